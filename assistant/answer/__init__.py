@@ -1,0 +1,36 @@
+"""The five verbs in order: read → screen → search → dose → write. A pure function of message and rulebook."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant.answer.line import as_json, clean_text, message_from_line
+from assistant.dose import dose
+from assistant.read import read
+from assistant.rulebook import Rulebook
+from assistant.screen import screen
+from assistant.search import search
+from assistant.values import Answer, Message
+from assistant.words import prepare
+from assistant.write import write
+
+__all__ = ["answer", "as_json", "clean_text", "message_from_line"]
+_SEEN_FIRST = ("emergency", "clinician")  # nobody is offered an exercise before a person has looked
+
+
+def answer(message: Message, book: Rulebook, prefer: dict[str, str] | None = None) -> Answer:
+    """What the book makes of `message`: question, verdict, options with doses, and a draft for the coach.
+
+    >>> from assistant.rulebook import load
+    >>> answer(Message("no bar here, what instead of chin ups?"), load()).question.exercises[0].id
+    'chin-up'
+    """
+    text = prepare(message.text, book)
+    question = read(text, message, book)
+    verdict = screen(text, question, book, message.profile)
+    swaps, refused = (), ()
+    if verdict.tier not in _SEEN_FIRST and question.ask_back is None:
+        swaps, refused = search(question, message, book, prefer)
+        swaps = tuple(replace(swap, dose=dose(swap, question, message, book)) for swap in swaps)
+    draft = write(question, verdict, swaps, refused, message, book)
+    return Answer(message, question, verdict, swaps, refused, draft, book.fingerprint)

@@ -1,0 +1,34 @@
+"""The dose of an option: from what is written in the plan and the option's own range to sets, reps or seconds, rest.
+
+Pure; the numbers and the sentences are the `doserule` cards of the book, the arithmetic is here.
+"""
+
+from __future__ import annotations
+
+from assistant.dose.caps import capped
+from assistant.dose.case import Case, case_of
+from assistant.dose.change import CHANGES
+from assistant.dose.start import same, start
+from assistant.rulebook import Rulebook
+from assistant.values import Dose, Message, Question, Swap
+
+__all__ = ["dose"]
+
+
+def dose(swap: Swap, question: Question, message: Message, book: Rulebook) -> Dose:
+    """The dose of `swap.exercise` for this follower, with how it was chosen and the rules it rests on.
+
+    The written slot comes first, then what the follower is known to do, then the exercise's own range; limits that
+    change a dose (a best below what is written, little time, a break ...) act on that; caps for straight arms are last.
+    """
+    case = case_of(swap, question, message, book)
+    given = same(case) if swap.exercise == swap.asked else start(case)
+    for rule in _changes(case):
+        given = CHANGES[rule](given, case)
+    return capped(given, case)
+
+
+def _changes(case: Case) -> list[str]:
+    """The dose rules of the follower's limits, in their order, each once; a rule without arithmetic changes nothing."""
+    cards = (case.book.limits[limit] for limit in case.limits if limit in case.book.limits)
+    return [rule for rule in dict.fromkeys(card.changes_dose for card in cards) if rule in CHANGES]

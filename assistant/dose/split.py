@@ -1,0 +1,77 @@
+"""A best below what is written: the same total in more and smaller sets, or in shorter pieces."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from assistant.dose.case import Case, used
+from assistant.values import Dose
+
+
+def cluster(total: int, best: int, numbers: Mapping[str, float]) -> tuple[int, int]:
+    """Sets and reps (or seconds) that make up `total` in parts of 0.7 of `best`, within the most sets allowed.
+
+    >>> cluster(12, 3, {"part": 0.7, "most_sets": 10}), cluster(80, 12, {"part": 0.7, "most_sets": 10, "least_s": 3})
+    ((6, 2), (10, 8))
+    """
+    part = max(int(numbers.get("least_s", 1)), math.floor(numbers["part"] * best + 1e-9))
+    return min(math.ceil(total / part), int(numbers["most_sets"])), part
+
+
+def enough(best: int, wanted: int, numbers: Mapping[str, float]) -> bool:
+    """Whether `best` is at least a third of what is `wanted`: below that an easier step is the better way."""
+    return best >= wanted * numbers["least_share"] - 1e-3
+
+
+def split_reps(dose: Dose, case: Case) -> Dose:
+    """Small sets with one left; where the best is not known, half the reps and more sets. A hold goes to pieces."""
+    if dose.seconds and not dose.moving:
+        return split_holds(dose, case)
+    if not dose.reps or case.swap.exercise != case.asked.id:
+        return dose
+    best, numbers = case.best, case.book.doserules["split-reps"].numbers
+    if best and best >= dose.reps[0]:  # the floor is reached: only the ceiling comes down
+        return _below_best(dose, case, "reps", best - int(numbers["left"]))
+    if not best or not enough(best, dose.reps[0], numbers):
+        return _halved(dose, case, "split-reps-unknown", "reps")
+    sets, reps = cluster(dose.sets * dose.reps[0], best, numbers)
+    return used(dose, case.book, "split-reps", sets=sets, reps=(reps, reps), rest_s=int(numbers["rest_s"]))
+
+
+def split_holds(dose: Dose, case: Case) -> Dose:
+    """Short pieces of 0.7 of the best hold; where the best is not known, half the time and more sets."""
+    if not dose.seconds or dose.moving or case.swap.exercise != case.asked.id:
+        return dose
+    best, numbers = case.best, case.book.doserules["split-holds"].numbers
+    if best and best >= dose.seconds[0]:
+        return _below_best(dose, case, "seconds", best - int(numbers["add_high"]))
+    if not best or not enough(best, dose.seconds[0], numbers):
+        return _halved(dose, case, "split-holds-unknown", "seconds")
+    sets, piece = cluster(dose.sets * dose.seconds[0], best, numbers)
+    return used(dose, case.book, "split-holds", sets=sets, seconds=(piece, piece), rest_s=int(numbers["rest_s"]))
+
+
+def short_sets(dose: Dose, case: Case) -> Dose:
+    """Half the reps or half the time and up to twice the sets, because the form goes first."""
+    if case.swap.exercise != case.asked.id:
+        return dose
+    return _halved(dose, case, "short-sets", "seconds" if dose.seconds else "reps")
+
+
+def _below_best(dose: Dose, case: Case, what: str, most: int) -> Dose:
+    low, high = getattr(dose, what)
+    span = (min(low, max(1, most)), max(1, min(high, most)))
+    return used(dose, case.book, "own-best", {"best": case.best, "left": case.best - span[1]}, **{what: span})
+
+
+def _halved(dose: Dose, case: Case, rule: str, what: str) -> Dose:
+    span = getattr(dose, what)
+    if not span:
+        return dose
+    numbers = case.book.doserules[rule].numbers
+    least = int(numbers.get("least_s", 1)) if what == "seconds" else 1
+    half = tuple(max(least, math.ceil(n * numbers["part"])) for n in span)
+    sets = max(dose.sets, min(int(dose.sets * numbers["times_sets"]), int(numbers["most_sets"])))
+    rest_s = max(int(numbers["rest_s"]), (dose.rest_s or 0) // 2)
+    return used(dose, case.book, rule, sets=sets, **{what: half}, rest_s=rest_s)

@@ -1,0 +1,158 @@
+"""Taking a message in: answered into a draft, remembered, and kept in one transaction."""
+
+from __future__ import annotations
+
+import secrets
+from dataclasses import dataclass
+from typing import Any
+
+from assistant.inbox import memory
+from assistant.inbox.context import message_of
+from assistant.inbox.desk import NAME_MAX, Desk, known, new_id, words
+from assistant.inbox.views import Receipt
+from assistant.store import Archive
+from assistant.values import TIERS, Answer, BadInput, Finding, Message, NotFound, Plan
+
+SERIOUS = ("clinician", "emergency")
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A message on its way in, with what was known when it was read."""
+
+    follower: dict[str, Any]
+    said: dict[str, Any]
+    plan: Plan | None
+    key: str | None
+    message: Message
+
+
+def receive(desk: Desk, coach: str, follower: str, text: str, plan: str | None, item: str | None, thread: str | None,
+            key: str | None) -> Receipt:  # fmt: skip
+    """See `Inbox.receive`. The verbs run between two short transactions, so that no writer waits for them."""
+    text = words(text, "the message")
+    key = words(key, "the idempotency key", NAME_MAX) if key else None
+    while True:
+        with desk.store.reading() as archive:
+            who = archive.people.follower(coach, follower)
+            if who is None:
+                raise NotFound("no such follower of this coach: ask for a new link")
+            earlier = archive.messages.by_key(coach, who["id"], key) if key else None
+            if earlier:
+                return _receipt(earlier, new=False)
+            asked = _asked(desk, archive, coach, who, text, plan, item, thread, key)
+        answer, line = desk.answered(asked.message)
+        with desk.store.writing() as archive:
+            receipt = _keep(desk, archive, coach, asked, answer, line)
+        if receipt:
+            return receipt  # otherwise another message of the follower changed what is known: read this one again
+
+
+def _asked(desk: Desk, archive: Archive, coach: str, who: dict[str, Any], text: str, plan: str | None,
+           item: str | None, thread: str | None, key: str | None) -> Asked:  # fmt: skip
+    if thread:
+        found = archive.messages.thread(coach, thread)
+        if found is None or found["follower"] != who["id"]:
+            raise NotFound("no such conversation of this follower: begin a new one")
+    now = desk.time()
+    about = _plan(archive, coach, plan, thread, now)
+    if item and (about is None or about.slot(item) is None):
+        items = [slot.item for slot in about.items] if about else []
+        where = f"in the plan '{about.id}'" if about else "without a plan"
+        raise BadInput(f"there is no item '{item[:16]}' {where}; {known(items)}")
+    said = {"text": text, "item": item or None, "received": now, "thread": thread or None, "place": None}
+    return Asked(who, said, about, key, message_of(archive, coach, who, said, about))
+
+
+def _plan(archive: Archive, coach: str, plan: str | None, thread: str | None, now: str) -> Plan | None:
+    """The plan named, else the one this thread is about, else the day's."""
+    if plan:
+        found = archive.plans.one(coach, plan)
+        if found is None:
+            raise BadInput(f"there is no plan '{plan[:80]}'; {known(archive.plans.ids(coach))}")
+        return found
+    earlier = archive.messages.of_thread(coach, thread) if thread else []
+    last = next((row["plan"] for row in reversed(earlier) if row["plan"]), None)
+    return archive.plans.one(coach, last) if last else archive.plans.of_day(coach, now[:10])
+
+
+def _keep(desk: Desk, archive: Archive, coach: str, asked: Asked, answer: Answer | None,
+          line: dict[str, Any]) -> Receipt | None:  # fmt: skip
+    """Message, draft, memory and holds in one go; None when what was known has changed in the meantime."""
+    who = archive.people.follower(coach, asked.follower["id"], lock=True)
+    earlier = archive.messages.by_key(coach, who["id"], asked.key) if asked.key else None
+    if earlier:
+        return _receipt(earlier, new=False)
+    if who["version"] != asked.follower["version"]:
+        return None
+    thread = asked.said["thread"]
+    if thread is None:
+        thread = secrets.token_urlsafe(24)
+        archive.messages.add_thread(coach, thread, who["id"], asked.said["received"])
+    profile, change = who["profile"], {}
+    if answer:
+        profile, change = memory.learn(profile, answer.question, desk.book())
+    message = {
+        **asked.said, "id": new_id(), "follower": who["id"], "thread": thread, "key": asked.key,
+        "place": archive.messages.next_place(coach, thread), "plan": asked.plan.id if asked.plan else None,
+        "tier": line["verdict"]["tier"], "notice": line["notice"], "remembered": change,
+    }  # fmt: skip
+    archive.messages.add(coach, message, draft_of(line, message["received"]))
+    held = _hold(archive, coach, message, answer)
+    if change:
+        archive.people.remember(coach, who["id"], profile)
+    if held:
+        archive.people.touch(coach, who["id"])
+    if change or held:
+        draft_waiting_anew(desk, archive, coach, who["id"], but=message["id"])
+    return Receipt(message["id"], thread, "waiting", message["notice"])
+
+
+def _hold(archive: Archive, coach: str, message: dict[str, Any], answer: Answer | None) -> bool:
+    """Open what the findings ask for: holds, and a task after an emergency. True when something is newly held."""
+    if message["tier"] == "emergency":
+        archive.holds.add_task(coach, message["id"], message["received"])
+    new = False
+    for finding in answer.verdict.findings if answer else ():
+        if _holds_back(finding):
+            new |= archive.holds.add(coach, {
+                "id": new_id(), "follower": message["follower"], "message": message["id"], "part": finding.part,
+                "category": finding.category, "words": finding.words, "since": message["received"],
+            })  # fmt: skip
+    return new
+
+
+def _holds_back(finding: Finding) -> bool:
+    """A serious sign of the follower; an emergency of somebody else holds back nobody's training."""
+    return finding.tier in SERIOUS and finding.who != "other" and finding.assertion not in ("denied", "what-if")
+
+
+def draft_waiting_anew(desk: Desk, archive: Archive, coach: str, follower: str, but: str | None = None) -> None:
+    """Draft what else waits of this follower by what is known now, so that no older draft breaks a newer limit."""
+    who = archive.people.follower(coach, follower)
+    for row in archive.messages.waiting_of(coach, follower):
+        if row["id"] == but:
+            continue
+        plan = archive.plans.one(coach, row["plan"]) if row["plan"] else None
+        _, line = desk.answered(message_of(archive, coach, who, row, plan))
+        if line != row["result"]:
+            keep_draft(desk, archive, coach, row, line)
+
+
+def keep_draft(desk: Desk, archive: Archive, coach: str, row: dict[str, Any], line: dict[str, Any]) -> int:
+    """Another version of the draft of `row`; what was once serious stays so until the coach decides."""
+    tier = max(row["tier"], line["verdict"]["tier"], key=TIERS.index)
+    return archive.messages.draft_anew(coach, row["id"], draft_of(line, desk.time()), tier)
+
+
+def draft_of(line: dict[str, Any], made: str) -> dict[str, Any]:
+    """The line out as the archive keeps it."""
+    draft, verdict = line["draft"], line["verdict"]
+    return {
+        "result": line, "rulebook": line["rulebook"], "summary": draft["summary"], "text": draft["text"],
+        "tier": verdict["tier"], "urgency": draft["urgency"], "notice": line["notice"], "made": made,
+    }  # fmt: skip
+
+
+def _receipt(row: dict[str, Any], new: bool) -> Receipt:
+    return Receipt(row["id"], row["thread"], row["status"], row["notice"], new)

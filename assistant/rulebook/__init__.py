@@ -1,0 +1,178 @@
+"""rules/ → Rulebook: every card typed, frozen, with file and line; and the progression graph.
+
+`load` reads a folder of cards and gives the book, or raises `RulebookError` with every mistake in it. A book never
+changes; a new one is loaded beside it and takes its place only when it is whole.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, field
+from functools import cached_property
+from importlib import resources
+from pathlib import Path
+from typing import Any, TypeVar
+
+import networkx as nx
+from pydantic import ValidationError
+
+from assistant.rulebook import cards as c
+from assistant.rulebook.cardfile import RawCard, read_cards
+from assistant.values import Mistake, Reason, RulebookError
+
+__all__ = ["Rulebook", "default_rules", "load"]
+CardType = TypeVar("CardType", bound=c.Card)
+
+
+@dataclass(frozen=True, eq=False)
+class Rulebook:
+    """The whole book. `cards[kind][id]` is a card; the properties below are the shelves by name."""
+
+    cards: dict[str, dict[str, c.Card]]
+    fingerprint: str
+    root: Path = field(repr=False)
+
+    def _shelf(self, kind: str) -> dict[str, Any]:
+        return self.cards.get(kind, {})
+
+    exercises = property(lambda self: self._shelf("exercise"))
+    equipment = property(lambda self: self._shelf("equipment"))
+    standins = property(lambda self: self._shelf("standin"))
+    nevers = property(lambda self: self._shelf("never"))
+    limits = property(lambda self: self._shelf("limit"))
+    quantities = property(lambda self: self._shelf("quantity"))
+    families = property(lambda self: self._shelf("family"))
+    sources = property(lambda self: self._shelf("source"))
+    wordclasses = property(lambda self: self._shelf("class"))
+    cues = property(lambda self: self._shelf("cue"))
+    figures = property(lambda self: self._shelf("figure"))
+    ambiguous = property(lambda self: self._shelf("ambiguous"))
+    signs = property(lambda self: self._shelf("sign"))
+    categories = property(lambda self: self._shelf("category"))
+    places = property(lambda self: self._shelf("place"))
+    wants = property(lambda self: self._shelf("want"))
+    doserules = property(lambda self: self._shelf("doserule"))
+    orders = property(lambda self: self._shelf("order"))
+    replies = property(lambda self: self._shelf("reply"))
+    noanswers = property(lambda self: self._shelf("noanswer"))
+    preferences = property(lambda self: self._shelf("preference"))
+    purposes = property(lambda self: self._shelf("purpose"))
+    regions = property(lambda self: self._shelf("region"))
+
+    @cached_property
+    def graph(self) -> nx.DiGraph:
+        """Exercises as nodes; an edge `a -> b` with `kind` easier, harder (its inverse) or swap, and its `why`."""
+        graph = nx.DiGraph()
+        graph.add_nodes_from(self.exercises)
+        for card in self.exercises.values():
+            for other, why in card.swap.items():
+                graph.add_edge(card.id, other, kind="swap", why=why, at=card.at)
+                graph.add_edge(other, card.id, kind="swap", why=why, at=card.at)
+        for card in self.exercises.values():
+            for other, why in card.easier.items():
+                graph.add_edge(card.id, other, kind="easier", why=why, at=card.at)
+                graph.add_edge(other, card.id, kind="harder", why=why, at=card.at)
+        return graph
+
+    @cached_property
+    def examples(self) -> tuple[c.Example, ...]:
+        """Every example of every card with its file and line, in the order of the book."""
+        return tuple(self._examples())
+
+    def _examples(self):
+        for shelf in self.cards.values():
+            for card in shelf.values():
+                lines = self._example_lines.get((type(card).__name__, card.id), {})
+                for kind in ("fires", "quiet"):
+                    for n, text in enumerate(getattr(card.examples, kind)):
+                        at = lines.get((kind, n), card.at)
+                        yield c.Example(card=card.id, kind=_kind_of(card), fires=kind == "fires", text=text, at=at)
+
+    _example_lines: dict[tuple[str, str], dict[tuple[str, int], str]] = field(default_factory=dict, repr=False)
+
+    def reason(self, kind: str, card_id: str, words: str = "", says: str = "") -> Reason:
+        """The card `card_id` of `kind` as a reason."""
+        return self.cards[kind][card_id].reason(words, says)
+
+
+def _kind_of(card: c.Card) -> str:
+    return next(kind for kind, model in c.KINDS.items() if type(card) is model)
+
+
+def default_rules() -> Path:
+    """The folder of the rulebook that came with the installation: in the wheel, else beside the package."""
+    inside = Path(str(resources.files("assistant"))) / "_data" / "rules"
+    return inside if inside.is_dir() else Path(__file__).resolve().parents[2] / "rules"
+
+
+def load(root: Path | str | None = None) -> Rulebook:
+    """The rulebook in folder `root` (default: the one installed); raises RulebookError with all mistakes.
+
+    >>> load().exercises["chin-up"].name
+    'Chin-up'
+    """
+    from assistant.rulebook.validate import cross_check  # the cross-checks know the whole book; kept in their own room
+
+    book, raw, mistakes = read_book(Path(root) if root else default_rules())
+    mistakes += cross_check(book, raw)
+    if mistakes:
+        raise RulebookError(sorted(mistakes, key=lambda m: (m.file, m.line)))
+    return book
+
+
+def read_book(root: Path) -> tuple[Rulebook, dict[tuple[str, str], RawCard], list[Mistake]]:
+    """The cards of `root` that could be typed, their raw form by (kind, id), and the mistakes of form and type."""
+    if not root.is_dir():
+        raise RulebookError([Mistake(str(root), 1, "there is no such folder of rules", "", "give --rules a folder")])
+    shelves: dict[str, dict[str, c.Card]] = {kind: {} for kind in c.KINDS}
+    raw: dict[tuple[str, str], RawCard] = {}
+    example_lines: dict[tuple[str, str], dict[tuple[str, int], str]] = {}
+    mistakes: list[Mistake] = []
+    digest = hashlib.sha256()
+    for path in sorted(p for p in root.rglob("*.yaml") if "cases" not in p.parts and "corpus" not in p.parts):
+        digest.update(path.relative_to(root).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
+        found, wrong = read_cards(path, root)
+        mistakes += wrong
+        for item in found:
+            card, wrong = _typed(item)
+            mistakes += wrong
+            if card is None:
+                continue
+            if card.id in shelves[item.kind]:
+                first = shelves[item.kind][card.id].at
+                mistakes.append(Mistake(item.file, item.line(), f"{item.kind} '{card.id}' stands twice",
+                                        f"first at {first}", "rename or delete one"))  # fmt: skip
+                continue
+            shelves[item.kind][card.id] = card
+            raw[item.kind, card.id] = item
+            example_lines[type(card).__name__, card.id] = {
+                (path_[1], path_[2]): f"{item.file}:{line}"
+                for path_, line in item.lines.items()
+                if len(path_) == 3 and path_[0] == "examples"
+            }
+    book = Rulebook(shelves, digest.hexdigest()[:12], root, _example_lines=example_lines)
+    return book, raw, mistakes
+
+
+def _typed(item: RawCard) -> tuple[c.Card | None, list[Mistake]]:
+    model = c.KINDS.get(item.kind)
+    if model is None:
+        return None, [Mistake(item.file, item.line(), "the first line of a card names its kind", f"found '{item.kind}'",
+                              f"one of: {', '.join(c.KINDS)}")]  # fmt: skip
+    try:
+        return model.model_validate({**item.fields, "at": f"{item.file}:{item.line()}"}), []
+    except ValidationError as error:
+        return None, [_mistake(item, model, detail) for detail in error.errors()]
+
+
+def _mistake(item: RawCard, model: type[c.Card], detail: Any) -> Mistake:
+    path = tuple(part for part in detail["loc"])
+    name = ".".join(map(str, path)) or item.kind
+    if detail["type"] == "extra_forbidden":
+        known = ", ".join(sorted((info.alias or key) for key, info in model.model_fields.items() if key != "at"))
+        return Mistake(item.file, item.line(path), f"a {item.kind} card has no field '{name}'", "", f"fields are: {known}")
+    if detail["type"] == "missing":
+        return Mistake(item.file, item.line(), f"the field '{name}' is missing", "", f"add '{name}:' to this card")
+    found = detail.get("input")
+    wrong = detail["msg"].removeprefix("Value error, ").lower()
+    return Mistake(item.file, item.line(path), f"'{name}': {wrong}", f"found '{found}'", "correct the value")

@@ -1,0 +1,106 @@
+"""Every name that one card says of another must be the id of a card: `did you mean` where it is not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from assistant.rulebook.cardfile import Path_
+from assistant.rulebook.validate.pencil import Pencil
+
+# kind of the card, its field, kind of the cards it names
+_NAMES = (
+    ("exercise", "family", "family"),
+    ("exercise", "rated", "quantity"),
+    ("exercise", "easier", "exercise"),
+    ("exercise", "swap", "exercise"),
+    ("equipment", "serves_as", "equipment"),
+    ("equipment", "makes_limit", "limit"),
+    ("standin", "things", "equipment"),
+    ("standin", "for_kit", "equipment"),
+    ("standin", "only_for", "exercise"),
+    ("limit", "restricts", "quantity"),
+    ("limit", "changes_dose", "doserule"),
+    ("class", "shares", "class"),
+    ("ambiguous", "exercises", "exercise"),
+    ("sign", "category", "category"),
+    ("preference", "exercises", "exercise"),
+)
+_EVERYTHING = "all-equipment"  # in a limit's `without`: every piece of kit is gone
+
+
+def check_names(pencil: Pencil) -> None:
+    """Notes every id that no card has."""
+    for kind, field, names in _NAMES:
+        known = pencil.ids(names)
+        for card in pencil.book.cards[kind].values():
+            for path, name in _named(getattr(card, field), (field,)):
+                pencil.known(card, path, name, known, names)
+    _sources(pencil)
+    _needs(pencil)
+    _without(pencil)
+    _notices(pencil)
+    _together(pencil)
+    _noanswers(pencil)
+
+
+def _named(value: Any, path: Path_) -> Iterator[tuple[Path_, str]]:
+    """The names in a field with their paths: a text, the keys of a mapping, the entries of a list of either."""
+    if isinstance(value, str):
+        if value:
+            yield path, value
+    elif isinstance(value, dict):
+        for key in value:
+            yield (*path, key), key
+    else:
+        for n, entry in enumerate(value):
+            yield from _named(entry, (*path, n))
+
+
+def _sources(pencil: Pencil) -> None:
+    known = pencil.ids("source")
+    for kind, shelf in pencil.book.cards.items():
+        if kind == "source":
+            continue
+        for card in shelf.values():
+            for n, name in enumerate(card.source):
+                pencil.known(card, ("source", n), name, known, "source")
+
+
+def _needs(pencil: Pencil) -> None:
+    known = pencil.ids("equipment")
+    for card in pencil.book.exercises.values():
+        for n, need in enumerate(card.need_sets):
+            for name in sorted(need):
+                pencil.known(card, ("needs", n), name, known, "equipment")
+
+
+def _without(pencil: Pencil) -> None:
+    known = pencil.ids("equipment") | {_EVERYTHING}
+    for card in pencil.book.limits.values():
+        for n, name in enumerate(card.without):
+            pencil.known(card, ("without", n), name, known, "equipment")
+
+
+def _notices(pencil: Pencil) -> None:
+    known = pencil.ids("reply")
+    for card in pencil.book.categories.values():
+        for tier, name in card.notice.items():
+            pencil.known(card, ("notice", tier), name, known, "reply")
+
+
+def _together(pencil: Pencil) -> None:
+    known = pencil.ids("sign") | pencil.ids("class") | pencil.ids("category")
+    for card in pencil.book.signs.values():
+        for name in card.together:
+            pencil.known(card, ("together", name), name, known, "sign, category or class")
+
+
+def _noanswers(pencil: Pencil) -> None:
+    exercises, limits = pencil.ids("exercise") | pencil.ids("family"), pencil.ids("limit")
+    for card in pencil.book.noanswers.values():
+        for n, name in enumerate(card.exercises):
+            pencil.known(card, ("exercises", n), name, exercises, "exercise or family")
+        for n, entry in enumerate(card.limits):
+            for name in entry.split(" + "):
+                pencil.known(card, ("limits", n), name.strip(), limits, "limit")

@@ -1,0 +1,69 @@
+"""Spellings must lead to one meaning: no exercise, no word class shares one with its neighbour."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from assistant.rulebook.validate.pencil import Pencil, spelled
+
+
+def check_spellings(pencil: Pencil) -> None:
+    """Notes a spelling with two meanings, and words that stand twice."""
+    _exercises(pencil)
+    _classes(pencil)
+
+
+def _exercises(pencil: Pencil) -> None:
+    book = pencil.book
+    ambiguous = {spelled(text): card for card in book.ambiguous.values() for text in card.called}
+    first: dict[str, str] = {}
+    for card in book.exercises.values():
+        own: set[str] = set()
+        for path, text in [(("name",), card.name), *((("called", n), text) for n, text in enumerate(card.called))]:
+            key = spelled(text)
+            if key in ambiguous:
+                pencil.note(
+                    card,
+                    path,
+                    f"'{text}' is a spelling with several meanings",
+                    f"it stands in ambiguous '{ambiguous[key].id}' ({ambiguous[key].at})",
+                    "delete it in one place",
+                )
+            elif key in own and path[0] == "called":
+                pencil.note(card, path, f"'{text}' is said twice for '{card.id}'", "", "delete one")
+            elif first.setdefault(key, card.id) != card.id:
+                other = book.exercises[first[key]]
+                pencil.note(
+                    card,
+                    path,
+                    f"'{text}' is the spelling of two exercises",
+                    f"'{other.id}' ({other.at}) and '{card.id}'",
+                    "give it to one, or make it an ambiguous card",
+                )
+            own.add(key)
+
+
+def _classes(pencil: Pencil) -> None:
+    first: dict[str, dict[str, str]] = defaultdict(dict)
+    for card in pencil.book.wordclasses.values():
+        family = card.id.partition("/")[0]
+        own: set[str] = set()
+        for n, word in enumerate(card.words):
+            key = word.casefold().strip()
+            other = first[family].setdefault(key, card.id)
+            if key in own:
+                pencil.note(card, ("words", n), f"'{word}' stands twice in class '{card.id}'", "", "delete one")
+            elif other != card.id and not _shared(pencil, card.id, other):
+                pencil.note(
+                    card,
+                    ("words", n),
+                    f"'{word}' stands in two classes of '{family}'",
+                    f"'{other}' and '{card.id}'",
+                    f"keep it in one, or add 'shares: {other}' where both are meant",
+                )
+            own.add(key)
+
+
+def _shared(pencil: Pencil, one: str, other: str) -> bool:
+    classes = pencil.book.wordclasses
+    return other in classes[one].shares or one in classes[other].shares

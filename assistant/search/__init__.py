@@ -1,0 +1,163 @@
+"""Question → options: the graph search. Allowed is never traded against anything; among the allowed the best is chosen.
+
+`search` looks at every exercise that shares a purpose with the asked one, refuses what breaks a limit or lacks its kit,
+orders the rest by the costs on `order: best`, and says for each what it keeps, costs and leans on. It will not invent an
+exercise, nor offer one that was only assumed to be possible: kit nobody spoke of comes second, as "if you have".
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant.rulebook import Rulebook
+from assistant.rulebook.cards import Exercise
+from assistant.search.allowed import Standing, breaks, broken_by, left_of_limit, standing_limits
+from assistant.search.costs import changed, costs_in_words
+from assistant.search.kit import Kit, Met, kit_of, meets, missing_line
+from assistant.search.rank import Wish, load_cost, load_of, patterns, purpose_cost, side_of, ways_from
+from assistant.search.wish import Course, course_of
+from assistant.values import Asked, Message, Question, Reason, Refused, Swap
+
+__all__ = ["search"]
+
+
+def search(
+    question: Question, message: Message, book: Rulebook, prefer: dict[str, str] | None = None
+) -> tuple[tuple[Swap, ...], tuple[Refused, ...]]:
+    """Options for every asked exercise, the recommended one first, and what was refused with its reason.
+
+    `prefer` = {asked id: exercise id} puts an allowed option of the coach's choice first."""
+    swaps: list[Swap] = []
+    refused: list[Refused] = []
+    for asked in question.exercises:
+        if asked.id in book.exercises:
+            found, out = _options(asked, question, message, book, (prefer or {}).get(asked.id))
+            swaps += found
+            refused += out
+    return tuple(swaps), tuple(refused)
+
+
+def _options(asked: Asked, question: Question, message: Message, book: Rulebook, choice: str | None):
+    card = book.exercises[asked.id]
+    standings = standing_limits(question, message, book)
+    kit = kit_of(question, message, asked.id, book)
+    course = course_of(asked, card, question, standings, meets(card, kit, book), message, book)
+    refused: list[Refused] = []
+    ranked: list[tuple[float, str, Met]] = []
+    wanting: list[tuple[float, str, list[str]]] = []
+    for other, cost in _candidates(card, course, book):
+        theirs = book.exercises[other]
+        broken = broken_by(theirs, standings, book) or course.refuses(theirs, book)
+        if broken:
+            refused.append(Refused(other, asked.id, (broken,)))
+            continue
+        met = meets(theirs, kit, book)
+        if met is None:
+            missing = missing_line(theirs, kit, book)
+            refused.append(Refused(other, asked.id, (_missing_reason(theirs, missing, book),)))
+            if not set(missing) & kit.missing:
+                wanting.append((cost, other, missing))
+            continue
+        ranked.append((cost + _kit_cost(met, book) + _relief_cost(theirs, standings, book), other, met))
+    ranked.sort(key=lambda entry: (entry[0], entry[1]))
+    return _as_swaps(asked, card, course, standings, kit, ranked, wanting, choice, book), _nearest(refused, card, book)
+
+
+def _candidates(card: Exercise, course: Course, book: Rulebook):
+    """Exercises that share a purpose or are a step away, each with its cost before kit and limits are looked at."""
+    costs = book.orders["best"].costs
+    ways = ways_from(card.id, book)
+    ours = set(patterns(card, book))
+    preferences = {name: cost for p in book.preferences.values() for name, cost in p.exercises.items()}
+    for other, theirs in book.exercises.items():
+        if other == card.id or other not in ways:
+            continue
+        shares = ours & set(patterns(theirs, book))
+        if "stretch" in ours and not set(card.trains) & set(theirs.trains) - {"stretch"}:
+            continue  # two stretches stand in for each other only for the same region
+        if not shares and len(ways[other][1]) > book.orders["targets"].costs["reach"]:
+            continue
+        cost = ways[other][0] + purpose_cost(card, theirs, book) + load_cost(course.wish.load, theirs, book)
+        cost += _wish_cost(card, theirs, course.wish, book) + preferences.get(other, 0.0)
+        cost += costs["seated_version"] * (theirs.position == "seated" and card.position != "seated")
+        cost += costs["one_handed"] * (0 < theirs.rated.get("hands_used", 0) < card.rated.get("hands_used", 0))
+        yield other, cost
+
+
+def _wish_cost(card: Exercise, theirs: Exercise, wish: Wish, book: Rulebook) -> float:
+    missed = book.orders["best"].costs["wish_missed"]
+    side = side_of(card.id, theirs.id, book)
+    if wish.kind == "harder":
+        return 0.0 if side == "harder" else missed
+    if wish.kind == "easier":
+        lighter = load_of(theirs, book) < load_of(card, book)
+        return 0.0 if side == "easier" else missed / 4 if lighter and side != "harder" else missed
+    return missed / 2 if side == "harder" else 0.0
+
+
+def _kit_cost(met: Met, book: Rulebook) -> float:
+    costs = book.orders["best"].costs
+    total = costs["said_kit"] if met.said else 0.0
+    if met.standin:
+        return total + costs["standin"]
+    return total + costs["household"] * met.household
+
+
+def _relief_cost(card: Exercise, standings: list[Standing], book: Rulebook) -> float:
+    return book.orders["best"].costs["relief"] * left_of_limit(card, standings)
+
+
+def _missing_reason(card: Exercise, missing: list[str], book: Rulebook) -> Reason:
+    names = " or ".join(book.equipment[m].name.lower() if m in book.equipment else m for m in missing)
+    return card.reason("", book.orders["words"].texts["missing"].format(kit=names))
+
+
+def _nearest(refused: list[Refused], card: Exercise, book: Rulebook) -> list[Refused]:
+    """The refused candidates a coach would have thought of first."""
+    ways = ways_from(card.id, book)
+    most = int(book.orders["targets"].costs["most_refused"])
+    return sorted(refused, key=lambda r: (ways[r.exercise][0], r.exercise))[:most]
+
+
+def _as_swaps(asked, card, course: Course, standings, kit: Kit, ranked, wanting, choice, book: Rulebook) -> list[Swap]:
+    first = {name for s in standings for restriction in s.restricts for name in restriction if breaks(card, s)}
+    swaps: list[Swap] = []
+    if course.stays is not None:
+        swaps.append(_same(asked, card, course, book))
+    most = int(book.orders["targets"].costs["most_options"]) + 1
+    for _, other, met in ranked:
+        if len(swaps) >= most and other != choice:
+            continue
+        swaps.append(_swap(asked, card, other, met, standings, first, book))
+    swaps = swaps[:most] + [s for s in swaps[most:] if s.exercise == choice]
+    if course.stays_second and len(swaps) > 1 and swaps[0].kind == "same":
+        swaps[0], swaps[1] = swaps[1], swaps[0]
+    if choice:
+        swaps.sort(key=lambda swap: swap.exercise != choice)
+    for _, other, missing in sorted(wanting)[: 1 if swaps else 0]:
+        extra = _swap(asked, card, other, Met(), standings, first, book)
+        swaps.append(replace(extra, if_you_have=missing[0]))
+    return [replace(swap, recommended=n == 0) for n, swap in enumerate(swaps)]
+
+
+def _same(asked: Asked, card: Exercise, course: Course, book: Rulebook) -> Swap:
+    met = course.met or Met()
+    words = book.orders["words"].texts
+    return Swap(card.id, "same", asked.id, asked.item, way=(card.id,), aid=course.stays or None, condition=met.condition,
+                costs=(words["same_move"],), because=(*course.because, *met.because, card.reason("", words["as_asked"])))  # fmt: skip
+
+
+def _swap(asked: Asked, card: Exercise, other: str, met: Met, standings, first: set[str], book: Rulebook) -> Swap:
+    theirs = book.exercises[other]
+    way = ways_from(card.id, book)[other][1]
+    before, after = changed(card, theirs)
+    limits = tuple(book.limits[s.id].reason(s.words) for s in standings if s.id in book.limits)
+    steps = tuple(
+        Reason(f"{a} → {b}", data["at"], "", "coach", data["why"] or data["kind"])
+        for a, b in zip(way, way[1:], strict=False)
+        for data in (book.graph.edges[a, b],)
+    )
+    aid = " + ".join(met.things) if met.condition else None
+    return Swap(other, side_of(card.id, other, book), asked.id, asked.item, way=way, before=before, after=after,
+                costs=costs_in_words(card, theirs, first, book), aid=aid, condition=met.condition,
+                because=(*limits, *steps, *met.because, theirs.reason("", theirs.name)))  # fmt: skip

@@ -1,0 +1,105 @@
+"""Whether an exercise keeps within what stands in the follower's way: limits and holds restrict demands, nothing else."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from assistant.rulebook import Rulebook
+from assistant.rulebook.cards import Exercise, Restriction
+from assistant.values import Limit, Message, Question, Reason
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A limit in force: its card's id, its restrictions, the words it came from (empty when remembered)."""
+
+    id: str
+    words: str
+    restricts: tuple[Restriction, ...]
+    everything: bool = False
+    limit: Limit | None = None
+
+
+def standing_limits(question: Question, message: Message, book: Rulebook) -> list[Standing]:
+    """Limits said now, then those remembered and not denied now, then parts held by a finding of the screen."""
+    denied = {d.id for d in question.denied}
+    result = []
+    for limit in question.limits:
+        card = book.limits.get(limit.id)
+        if card:
+            result.append(Standing(limit.id, limit.words, tuple(card.restricts), card.restricts_all, limit))
+    known = {standing.id for standing in result}
+    for name in message.profile.limits:
+        card = book.limits.get(name)
+        if card and name not in known and name not in denied:
+            result.append(Standing(name, "", tuple(card.restricts), card.restricts_all))
+    for part in message.profile.held:
+        region = next((r for r in book.regions.values() if part in r.parts), None)
+        everything = part == "all" or region is None or region.restricts_all
+        result.append(Standing(f"held:{part}", "", tuple(region.restricts) if region else (), everything))
+    return result
+
+
+def broken_by(card: Exercise, standings: list[Standing], book: Rulebook) -> Reason | None:
+    """The first limit that `card` breaks, as a reason with its figures; None when it is allowed."""
+    for standing in standings:
+        if standing.everything:
+            return _reason(standing, book, "")
+        for restriction in standing.restricts:
+            if all(bound.holds(card.rated.get(name, 0.0)) for name, bound in restriction.items()):
+                name, bound = next(iter(restriction.items()))
+                return _reason(standing, book, _figure(card, name, bound, standing, book))
+    return None
+
+
+def breaks(card: Exercise, standing: Standing) -> bool:
+    """Whether `card` breaks this one limit.
+
+    >>> from assistant.rulebook.cards import Bound, Exercise
+    >>> sore = Standing("wrist-sore", "", ({"wrist_extension_deg": Bound(how="over", value=30)},))
+    >>> card = dict(name="", family="", trains=[], position="", dose="", feel="", cues="", loads="", goes_wrong="", ready="")
+    >>> breaks(Exercise(exercise="push-up", rated={"wrist_extension_deg": 90}, **card), sore)
+    True
+    """
+    return standing.everything or any(
+        all(bound.holds(card.rated.get(name, 0.0)) for name, bound in restriction.items())
+        for restriction in standing.restricts
+    )
+
+
+def left_of_limit(card: Exercise, standings: list[Standing]) -> float:
+    """How near `card` comes to the limits said now: the largest share of any bound it still uses, 0 to 1."""
+    most = 0.0
+    for standing in standings:
+        if standing.limit is None or standing.limit.kind != "pain":
+            continue
+        for restriction in standing.restricts:
+            shares = [
+                min(card.rated.get(name, 0.0) / bound.value, 1.0) if bound.value > 0 else float(card.rated.get(name, 0) > 0)
+                for name, bound in restriction.items()
+            ]
+            most = max(most, min(shares))
+    return most
+
+
+def _reason(standing: Standing, book: Rulebook, says: str) -> Reason:
+    words = book.orders["words"].texts
+    if standing.id.startswith("held:"):
+        part = standing.id.removeprefix("held:")
+        region = next((r for r in book.regions.values() if part in r.parts), None)
+        held = words["held"].format(part=part)
+        return region.reason(part, held) if region else Reason("held", "regions.yaml:1", part, "", held)
+    return book.limits[standing.id].reason(standing.words, says)
+
+
+def _figure(card: Exercise, name: str, bound, standing: Standing, book: Rulebook) -> str:
+    quantity = book.quantities.get(name)
+    value = card.rated.get(name, 0.0)
+    shown = {"percent": f"{value:.0%}", "degrees": f"{value:.0f}°"}.get(getattr(quantity, "shown_as", ""), f"{value:g}")
+    edge = {"percent": f"{bound.value:.0%}", "degrees": f"{bound.value:.0f}°"}.get(
+        getattr(quantity, "shown_as", ""), f"{bound.value:g}"
+    )
+    allowed = {"over": "at most", "from": "less than", "under": "at least"}[bound.how]
+    return book.orders["words"].texts["breaks"].format(
+        quantity=quantity.says if quantity else name, value=shown, limit=standing.id, bound=f"{allowed} {edge}"
+    )

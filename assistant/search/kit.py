@@ -1,0 +1,109 @@
+"""What a follower has, and whether an exercise's needs are met by it: HOUSE rules of kit, stand-ins and conditions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from assistant.rulebook import Rulebook
+from assistant.rulebook.cards import Exercise, Standin
+from assistant.values import Message, Question, Reason
+
+EVERYTHING = "all-equipment"
+
+
+@dataclass(frozen=True)
+class Met:
+    """How one exercise's needs are met: with what, from where, under which condition."""
+
+    things: tuple[str, ...] = ()
+    standin: Standin | None = None
+    said: bool = False
+    household: bool = False
+    condition: str | None = None
+    because: tuple[Reason, ...] = ()
+
+
+@dataclass(frozen=True)
+class Kit:
+    """What is there: said or remembered, planned for today, taken for granted in a household; and what is missing."""
+
+    said: frozenset[str]
+    planned: frozenset[str]
+    household: frozenset[str]
+    missing: frozenset[str]
+
+    @property
+    def there(self) -> frozenset[str]:
+        """Everything that may be used."""
+        return (self.said | self.planned | self.household) - self.missing
+
+
+def kit_of(question: Question, message: Message, asked: str, book: Rulebook) -> Kit:
+    """The kit of this follower for the exercise `asked`, strongest word first: message, profile, plan, household."""
+    said_now = {k.id for k in question.has}
+    missing = {k.id for k in question.lacks} - said_now
+    bare = False
+    for limit in question.limits:
+        without = set(book.limits[limit.id].without) if limit.id in book.limits else set()
+        if EVERYTHING in without:
+            bare = True
+        elif not without & said_now and limit.kind == "equipment" and limit.what is None:
+            missing |= without
+    remembered = set(message.profile.has)
+    seat = remembered & {"wheelchair"}  # the seat someone already sits on is never taken away
+    said = said_now | (seat if bare else remembered - missing)
+    planned: set[str] = set()
+    if not bare:
+        for needed in _planned_needs(message, asked, book):
+            options = [thing for thing in needed if thing not in missing]
+            if len(options) == len(needed) and not set(options) & said:
+                planned.add(options[0])
+    household = set() if bare else {e.id for e in book.equipment.values() if e.household}
+    return Kit(frozenset(said), frozenset(planned), frozenset(household - missing), frozenset(missing - said_now))
+
+
+def _planned_needs(message: Message, asked: str, book: Rulebook) -> list[list[str]]:
+    """The needs of the asked exercise and of the day's plan, each as alternatives in the card's order."""
+    ids = [asked] + ([item.exercise for item in message.plan.items] if message.plan else [])
+    cards = [book.exercises[i] for i in dict.fromkeys(ids) if i in book.exercises]
+    return [line.split(" or ") for card in cards for line in card.needs]
+
+
+def meets(card: Exercise, kit: Kit, book: Rulebook) -> Met | None:
+    """How `kit` meets the needs of `card`, or None; the safest way is taken: said, planned, household, stand-in."""
+    parts = [_met_line(line.split(" or "), card.id, kit, book) for line in card.needs]
+    if any(part is None for part in parts):
+        return None
+    return Met(
+        tuple(t for p in parts for t in p.things),
+        next((p.standin for p in parts if p.standin), None),
+        any(p.said for p in parts),
+        any(p.household for p in parts),
+        next((p.condition for p in parts if p.condition), None),
+        tuple(r for p in parts for r in p.because),
+    )
+
+
+def _met_line(options: list[str], exercise: str, kit: Kit, book: Rulebook) -> Met | None:
+    there = kit.there
+    for pool, said, household in ((kit.said, True, False), (kit.planned, False, False), (kit.household, False, True)):
+        for option in options:
+            for thing in sorted(pool & there, key=lambda t: (t != option, t)):
+                card = book.equipment.get(thing)
+                if thing == option or (card and option in card.serves_as):
+                    reason = card.reason(thing, card.condition)
+                    return Met((thing,), None, said, household, card.condition if household else None, (reason,))
+    for standin in book.standins.values():
+        if exercise in standin.only_for and set(standin.things) <= there and set(standin.for_kit) & set(options):
+            said = bool(set(standin.things) & kit.said)
+            reason = standin.reason(" + ".join(standin.things), standin.condition)
+            return Met(tuple(standin.things), standin, said, not said, standin.condition, (reason,))
+    return None
+
+
+def missing_line(card: Exercise, kit: Kit, book: Rulebook) -> list[str]:
+    """The first need of `card` that is not met, as its alternatives."""
+    for line in card.needs:
+        if _met_line(line.split(" or "), card.id, kit, book) is None:
+            return line.split(" or ")
+    return []

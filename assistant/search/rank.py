@@ -1,0 +1,126 @@
+"""How good an allowed exercise is as an answer: one number, from the costs on the card `order: best`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from weakref import WeakKeyDictionary
+
+import networkx as nx
+
+from assistant.rulebook import Rulebook
+from assistant.rulebook.cards import Exercise
+
+_STEPS: WeakKeyDictionary[Rulebook, dict[str, dict[str, tuple[float, tuple[str, ...]]]]] = WeakKeyDictionary()
+
+
+@dataclass(frozen=True)
+class Wish:
+    """What the answer should be: its side of the ladder, and the load that fits (0 = no load known)."""
+
+    kind: str  # swap, easier, harder
+    load: float
+
+
+def load_of(card: Exercise, book: Rulebook) -> float:
+    """The load of an exercise as one number, from the weights on `order: load`; for comparing, not for telling.
+
+    >>> from assistant.rulebook import load
+    >>> book = load()
+    >>> load_of(book.exercises["wall-push-up"], book) < load_of(book.exercises["push-up"], book)
+    True
+    """
+    weights = book.orders["load"].costs
+    return sum(weights.get(name, 0.0) * value for name, value in card.rated.items())
+
+
+def ways_from(asked: str, book: Rulebook) -> dict[str, tuple[float, tuple[str, ...]]]:
+    """Every exercise that can be reached from `asked`: the cost of the way and the way itself."""
+    known = _STEPS.setdefault(book, {})
+    if asked not in known:
+        costs = book.orders["best"].costs
+        order = _edge_order(book)
+
+        def weight(a: str, b: str, data: dict) -> float:
+            up = costs["step_up"] if data["kind"] == "harder" else 0.0
+            return costs["step"] + up + costs["edge_order"] * order.get((a, b), 3)
+
+        length, way = nx.single_source_dijkstra(book.graph, asked, weight=weight)
+        known[asked] = {node: (length[node], tuple(way[node])) for node in length}
+    return known[asked]
+
+
+def _edge_order(book: Rulebook) -> dict[tuple[str, str], int]:
+    order: dict[tuple[str, str], int] = {}
+    for card in book.exercises.values():
+        for edges in (card.easier, card.swap):
+            for n, other in enumerate(edges):
+                order[card.id, other] = n
+    return order
+
+
+def patterns(card: Exercise, book: Rulebook) -> list[str]:
+    """The movement patterns of an exercise, main one first."""
+    return [name for name in card.trains if name in book.purposes and book.purposes[name].role == "pattern"]
+
+
+def muscles(card: Exercise, book: Rulebook) -> set[str]:
+    """The muscles an exercise trains."""
+    return {name for name in card.trains if name in book.purposes and book.purposes[name].role == "muscle"}
+
+
+def purpose_cost(asked: Exercise, card: Exercise, book: Rulebook) -> float:
+    """What is lost of the asked purpose: pattern, then muscles, then quality."""
+    costs = book.orders["best"].costs
+    theirs, ours = patterns(card, book), patterns(asked, book)
+    neighbour = book.graph.has_edge(asked.id, card.id)
+    if theirs[:1] == ours[:1]:
+        total = 0.0
+    elif neighbour:
+        total = costs["neighbour_pattern"]
+    elif ours and ours[0] in theirs:
+        total = costs["other_main_pattern"]
+    else:
+        total = costs["shared_pattern"] if set(ours) & set(theirs) else costs["no_pattern"]
+    wanted = muscles(asked, book)
+    if wanted:
+        total += costs["muscles_lost"] * len(wanted - muscles(card, book)) / len(wanted)
+    if asked.trains[-1:] != card.trains[-1:]:
+        total += costs["other_quality"]
+    if book.families[card.family].weight == "light" and book.families[asked.family].weight == "loaded":
+        total += costs["light_for_loaded"]
+    return total
+
+
+def load_cost(target: float, card: Exercise, book: Rulebook) -> float:
+    """What the distance from the fitting load costs; too much costs more than too little."""
+    if target <= 0:
+        return 0.0
+    costs = book.orders["best"].costs
+    share = load_of(card, book) / target - 1
+    return costs["load_over"] * share if share > 0 else costs["load_under"] * -share
+
+
+def side_of(asked: str, card: str, book: Rulebook) -> str:
+    """Where `card` stands to `asked` in the ladder: same, easier, harder or swap."""
+    if asked == card:
+        return "same"
+    if card in _below(asked, book):
+        return "easier"
+    return "harder" if asked in _below(card, book) else "swap"
+
+
+_BELOW: WeakKeyDictionary[Rulebook, dict[str, frozenset[str]]] = WeakKeyDictionary()
+
+
+def _below(exercise: str, book: Rulebook) -> frozenset[str]:
+    known = _BELOW.setdefault(book, {})
+    if exercise not in known:
+        found: set[str] = set()
+        todo = [exercise]
+        while todo:
+            for other in book.exercises[todo.pop()].easier:
+                if other not in found:
+                    found.add(other)
+                    todo.append(other)
+        known[exercise] = frozenset(found)
+    return known[exercise]

@@ -1,0 +1,66 @@
+"""Templates into pages. Everything is escaped: HTML and template syntax in a message show as text."""
+
+from __future__ import annotations
+
+import hashlib
+from datetime import datetime
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+from fastapi import Request
+from fastapi.responses import HTMLResponse, Response
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from assistant.inbox import Row
+from assistant.inbox.session import dose_words
+from assistant.web import spoken
+from assistant.web.marks import Piece, excerpt, marks
+from assistant.web.problems import Problem
+from assistant.web.settings import Settings
+
+PAGES = Path(str(resources.files("assistant"))) / "pages"
+
+
+class Pages:
+    """Renders the templates in `assistant/pages/`."""
+
+    def __init__(self, settings: Settings):
+        self.jinja = Environment(loader=FileSystemLoader(PAGES), autoescape=True, undefined=StrictUndefined,
+                                 trim_blocks=True, lstrip_blocks=True)  # fmt: skip
+        self.jinja.globals.update(poll_s=settings.poll_s, longest=settings.longest_message)
+        self.jinja.filters.update(span=spoken.span_of_time, dose=spoken.dose, clock=clock, plandose=dose_words, raised=raised)
+
+    def page(self, request: Request, name: str, status: int = 200, **context: Any) -> HTMLResponse:
+        """The template `name` as a whole page."""
+        return HTMLResponse(self.jinja.get_template(name).render(request=request, **context), status)
+
+    def fragment(self, request: Request, name: str, **context: Any) -> Response:
+        """The template `name` as a fragment with an ETag; 304 without a body when the caller has it already."""
+        html = self.jinja.get_template(name).render(request=request, **context)
+        tag = f'"{hashlib.sha256(html.encode()).hexdigest()[:20]}"'
+        if request.headers.get("if-none-match") == tag:
+            return Response(status_code=304, headers={"ETag": tag})
+        return HTMLResponse(html, headers={"ETag": tag})
+
+    def problem(self, request: Request, problem: Problem) -> HTMLResponse:
+        """The problem in words, on a page."""
+        return self.page(request, "problem.html", problem.status, problem=problem)
+
+
+def raised(row: Row, names: spoken.Names) -> list[Piece]:
+    """The words of a message that raised its safety sign, with a few around them."""
+    return excerpt(row.text, marks(row.result, names, exercises=False))
+
+
+def clock(iso: str) -> str:
+    """An ISO time for the eye, always saying that it is UTC; the page's script shows it in local time.
+
+    >>> clock("2026-03-02T07:12:40+00:00")
+    '2 Mar, 07:12 UTC'
+    """
+    try:
+        at = datetime.fromisoformat(iso)
+    except ValueError:
+        return iso
+    return f"{at.day} {at:%b, %H:%M} UTC"
