@@ -136,13 +136,13 @@ def _equipment(example: Example, book: Rulebook) -> Proof:
 
 def _limit(example: Example, book: Rulebook) -> Proof:
     text = prepare(example.text, book)
-    found = [limit.id for limit in read(Message(example.text), text, book).limits]
+    found = [limit.id for limit in read(text, Message(example.text), book).limits]
     return example.card in found, f"limit '{example.card}'", ", ".join(found)
 
 
 def _want(example: Example, book: Rulebook) -> Proof:
     message = Message(example.text, plan=_session(book))
-    found = read(message, prepare(example.text, book), book).wants
+    found = read(prepare(example.text, book), message, book).wants
     return example.card in found, f"want '{example.card}'", ", ".join(found)
 
 
@@ -150,7 +150,7 @@ def _place(example: Example, book: Rulebook) -> Proof:
     message = Message(example.text, plan=_session(book))
     found = [
         reason.rule
-        for asked in read(message, prepare(example.text, book), book).exercises
+        for asked in read(prepare(example.text, book), message, book).exercises
         if asked.how == "place"
         for reason in asked.because
     ]
@@ -158,7 +158,8 @@ def _place(example: Example, book: Rulebook) -> Proof:
 
 
 def _sign(example: Example, book: Rulebook) -> Proof:
-    verdict = screen(prepare(example.text, book), Profile(), book)
+    text = prepare(example.text, book)
+    verdict = screen(text, read(text, Message(example.text), book), book, Profile())
     found = [(finding.sign, finding.tier) for finding in verdict.findings]
     fired = any(sign == example.card and tier != "clear" for sign, tier in found)
     return fired, f"sign '{example.card}'", ", ".join(f"{sign} ({tier})" for sign, tier in found)

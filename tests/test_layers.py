@@ -15,7 +15,7 @@ if not os.environ.get("CI"):  # in continuous integration a test that cannot run
 
 def lint(package_parent: Path) -> subprocess.CompletedProcess[str]:
     command = [sys.executable, "-c", "from importlinter.cli import lint_imports_command as run; run()"]
-    command += ["--config", str(ROOT / "pyproject.toml"), "--no-cache"]
+    command += [str(ROOT / "pyproject.toml"), "--no-cache"]
     place = {**os.environ, "PYTHONPATH": str(package_parent), "PYTHONUTF8": "1"}
     return subprocess.run(command, cwd=package_parent, env=place, capture_output=True, text=True, check=False)
 

@@ -11,12 +11,15 @@ from pathlib import Path
 
 import pytest
 
+from assistant.check import check
 from assistant.rulebook import load
 from assistant.values import RulebookError
 
 FOLDER = Path(__file__).parent / "mistakes"
 SOUND = FOLDER / "_sound"
-MISTAKES = sorted(path for path in FOLDER.iterdir() if path.is_dir() and path != SOUND)
+FOLDERS = sorted(path for path in FOLDER.iterdir() if path.is_dir() and path != SOUND)
+EXAMPLES = [path for path in FOLDERS if path.name.startswith("example-")]  # whole cards, but an example is wrong
+MISTAKES = [path for path in FOLDERS if path not in EXAMPLES]
 
 
 def laid_over(folder: Path, tmp_path: Path) -> Path:
@@ -30,17 +33,28 @@ def shortened(line: str, like: str) -> str:
     return line[: len(like) - 3] + "..." if like.endswith("...") else line
 
 
+def same_lines(found: list[str], folder: Path) -> None:
+    expected = (folder / "message.txt").read_text(encoding="utf-8").splitlines()
+    assert [shortened(line, like) for line, like in zip_longest(found, expected, fillvalue="")] == expected
+
+
 def test_the_sound_book_has_no_mistake():
     assert load(SOUND).exercises["push-up"].name == "Push-up"
+    assert check(SOUND).ok
 
 
 @pytest.mark.parametrize("folder", MISTAKES, ids=lambda path: path.name)
 def test_a_mistake_gives_its_sentence(folder, tmp_path):
     with pytest.raises(RulebookError) as caught:
         load(laid_over(folder, tmp_path))
-    found = str(caught.value).splitlines()
-    expected = (folder / "message.txt").read_text(encoding="utf-8").splitlines()
-    assert [shortened(line, like) for line, like in zip_longest(found, expected, fillvalue="")] == expected
+    same_lines(str(caught.value).splitlines(), folder)
+
+
+@pytest.mark.parametrize("folder", EXAMPLES, ids=lambda path: path.name)
+def test_an_example_that_does_not_do_what_its_card_says_is_told(folder, tmp_path):
+    report = check(laid_over(folder, tmp_path))
+    assert report.mistakes == ()
+    same_lines([str(failing) for failing in report.failing], folder)
 
 
 def test_a_folder_that_is_not_there_is_said_in_one_sentence(tmp_path):

@@ -46,7 +46,9 @@ def clean_text(value: Any) -> str:
     if not kept.strip():
         raise BadInput("The message is empty: write what is in the way, in words.")
     if len(kept) > MOST_CHARACTERS:
-        raise BadInput(f"The message has {len(kept)} characters; at most {MOST_CHARACTERS} can be read. Send it in two parts.")
+        raise BadInput(
+            f"The message has {len(kept)} characters; at most {MOST_CHARACTERS} can be read. Send it in two parts."
+        )
     return kept
 
 
@@ -105,7 +107,11 @@ def _swap(swap: Swap) -> dict[str, Any]:
 
 def dose_json(dose: Dose) -> dict[str, Any]:
     """A dose as plain data; absent amounts are left out."""
-    row = {k: list(v) if isinstance(v, tuple) else v for k, v in asdict(dose).items() if k != "because" and v not in (None, False)}
+    row = {
+        k: list(v) if isinstance(v, tuple) else v
+        for k, v in asdict(dose).items()
+        if k != "because" and v not in (None, False)
+    }
     return row | {"because": _reasons(dose.because)}
 
 
@@ -115,7 +121,9 @@ def _plan(value: Any, book: Rulebook, plans: Plans | None) -> Plan | None:
     if isinstance(value, str):
         plan = plans(value) if plans else None
         if plan is None:
-            raise BadInput(f"There is no plan '{value}'. Give the id of a known plan, or the plan itself with its items.")
+            raise BadInput(
+                f"There is no plan '{value}'. Give the id of a known plan, or the plan itself with its items."
+            )
         return plan
     tempos = {card.id: card.dose.partition("tempo ")[2].partition(";")[0] for card in book.exercises.values()}
     plan = plan_from_json(_lenient(value), {k: v for k, v in tempos.items() if v})
@@ -139,19 +147,29 @@ def _profile(value: Any, book: Rulebook) -> Profile:
     if not isinstance(can, Mapping) or not all(isinstance(n, int) and n >= 0 for n in can.values()):
         raise BadInput("'profile.can' must give a whole number for each exercise, such as {\"push-up\": 12}.")
     has, limits = (tuple(map(str, _list(value.get(k), f"profile.{k}"))) for k in ("has", "limits"))
-    for name, known, what in ((has, book.equipment, "kit"), (limits, book.limits, "limit"), (tuple(can), book.exercises, "exercise")):
+    for name, known, what in (
+        (has, book.equipment, "kit"),
+        (limits, book.limits, "limit"),
+        (tuple(can), book.exercises, "exercise"),
+    ):
         unknown = [x for x in name if x not in known and not (what == "limit" and x.startswith("no-"))]
         if unknown:
-            raise BadInput(f"The profile names the {what} '{unknown[0]}', which is not in the rulebook. Give the id of a card.")
+            raise BadInput(
+                f"The profile names the {what} '{unknown[0]}', which is not in the rulebook. Give the id of a card."
+            )
     held = tuple(map(str, _list(value.get("held"), "profile.held")))
-    return Profile(_text(value.get("name"), "profile.name"), has, limits, tuple((str(k), int(v)) for k, v in can.items()), held)
+    return Profile(
+        _text(value.get("name"), "profile.name"), has, limits, tuple((str(k), int(v)) for k, v in can.items()), held
+    )
 
 
 def _turn(value: Any) -> Turn:
     if not isinstance(value, Mapping) or value.get("from") not in ("follower", "coach"):
         raise BadInput("Each turn of 'thread' needs 'from' (follower or coach) and 'text'.")
     asked_back = value["from"] == "coach" and str(value.get("text", "")).rstrip().endswith("?")
-    return Turn(value["from"], clean_text(value.get("text")), _text(value.get("item"), "item") or None, asked_back=asked_back)
+    return Turn(
+        value["from"], clean_text(value.get("text")), _text(value.get("item"), "item") or None, asked_back=asked_back
+    )
 
 
 def _list(value: Any, name: str) -> list[Any]:
@@ -168,4 +186,3 @@ def _text(value: Any, name: str) -> str:
     if not isinstance(value, str):
         raise BadInput(f"'{name}' must be text.")
     return value
-

@@ -5,6 +5,8 @@ Pure; the numbers and the sentences are the `doserule` cards of the book, the ar
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from assistant.dose.caps import capped
 from assistant.dose.case import Case, case_of
 from assistant.dose.change import CHANGES
@@ -22,10 +24,11 @@ def dose(swap: Swap, question: Question, message: Message, book: Rulebook) -> Do
     change a dose (a best below what is written, little time, a break ...) act on that; caps for straight arms are last.
     """
     case = case_of(swap, question, message, book)
-    given = same(case) if swap.exercise == swap.asked else start(case)
+    given = same(case) if case.same else start(case)
+    changed = replace(given, how="")  # the sentence of a change stands instead of "as written", not beside it
     for rule in _changes(case):
-        given = CHANGES[rule](given, case)
-    return capped(given, case)
+        changed = CHANGES[rule](changed, case)
+    return capped(changed if changed.how else given, case)
 
 
 def _changes(case: Case) -> list[str]:

@@ -33,6 +33,11 @@ class Case:
         """Best reps or seconds of the asked exercise, where known."""
         return self.can.get(self.asked.id)
 
+    @property
+    def same(self) -> bool:
+        """Whether the asked exercise stays."""
+        return self.option.id == self.asked.id
+
     def rated(self, quantity: str) -> float:
         """The option's demand of `quantity`, 0 where its card says nothing."""
         return self.option.rated.get(quantity, 0.0)

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from assistant.dose.case import Case, number, used
+from assistant.dose.loads import near
 from assistant.dose.split import short_sets, split_holds, split_reps
 from assistant.plan import rep_s
 from assistant.values import Dose
@@ -29,8 +30,16 @@ def sore_muscles(dose: Dose, case: Case) -> Dose:
 
 
 def sore_joint(dose: Dose, case: Case) -> Dose:
-    """Half the hard sets where the asked exercise or one with the same load stays."""
-    return _share(dose, case, "sore-joint")
+    """Half the hard sets where the exercise stays, or one of the same load that does not spare the joint."""
+    return _share(dose, case, "sore-joint") if case.same or (near(case) and _still_loads(case)) else dose
+
+
+def _still_loads(case: Case) -> bool:
+    """Whether the option asks a good part of what the sore joint's limit allows."""
+    share = number(case.book, "sore-joint", "keeps_load")
+    cards = (case.book.limits[name] for name in case.limits if name in case.book.limits)
+    rows = (row for card in cards if card.changes_dose == "sore-joint" for row in card.restricts)
+    return any(all(case.rated(name) >= share * bound.value for name, bound in row.items()) for row in rows)
 
 
 def weaker_side(dose: Dose, case: Case) -> Dose:
@@ -40,7 +49,7 @@ def weaker_side(dose: Dose, case: Case) -> Dose:
 
 def slower_first(dose: Dose, case: Case) -> Dose:
     """The asked exercise made harder: slower lowering and a pause in the same time; a hold to the top of its range."""
-    if case.swap.exercise != case.asked.id:
+    if not case.same:
         return dose
     if dose.seconds:
         low, high = case.own.seconds or dose.seconds
@@ -65,7 +74,7 @@ def back_after_break(dose: Dose, case: Case) -> Dose:
     weeks = weeks_off(case)
     row = break_row(case, number(case.book, "back-after-break", "unsaid_weeks") if weeks is None else weeks)
     numbers = case.book.doserules[row].numbers
-    given = replace(dose, how="", because=(*dose.because, case.book.reason("doserule", "back-after-break")))
+    given = replace(dose, because=(*dose.because, case.book.reason("doserule", "back-after-break")))
     return used(given, case.book, row, {"left": int(numbers["left"])}, sets=sets_in_week(dose.sets, 1, numbers))
 
 
@@ -107,8 +116,7 @@ def _share(dose: Dose, case: Case, rule: str) -> Dose:
     numbers = case.book.doserules[rule].numbers
     sets = max(1, math.floor(dose.sets * numbers["share"] + 0.5))
     left = {"left": int(numbers["left"])} if "left" in numbers else {}
-    given = replace(dose, how="") if left else dose  # one word on what stays in the tank, not two
-    return used(given, case.book, rule, left, sets=sets)
+    return used(dose, case.book, rule, left, sets=sets)
 
 
 CHANGES: dict[str, Callable[[Dose, Case], Dose]] = {

@@ -28,33 +28,29 @@ def split_reps(dose: Dose, case: Case) -> Dose:
     """Small sets with one left; where the best is not known, half the reps and more sets. A hold goes to pieces."""
     if dose.seconds and not dose.moving:
         return split_holds(dose, case)
-    if not dose.reps or case.swap.exercise != case.asked.id:
-        return dose
-    best, numbers = case.best, case.book.doserules["split-reps"].numbers
-    if best and best >= dose.reps[0]:  # the floor is reached: only the ceiling comes down
-        return _below_best(dose, case, "reps", best - int(numbers["left"]))
-    if not best or not enough(best, dose.reps[0], numbers):
-        return _halved(dose, case, "split-reps-unknown", "reps")
-    sets, reps = cluster(dose.sets * dose.reps[0], best, numbers)
-    return used(dose, case.book, "split-reps", sets=sets, reps=(reps, reps), rest_s=int(numbers["rest_s"]))
+    return _split(dose, case, "reps", "split-reps") if dose.reps and case.same else dose
 
 
 def split_holds(dose: Dose, case: Case) -> Dose:
     """Short pieces of 0.7 of the best hold; where the best is not known, half the time and more sets."""
-    if not dose.seconds or dose.moving or case.swap.exercise != case.asked.id:
-        return dose
-    best, numbers = case.best, case.book.doserules["split-holds"].numbers
-    if best and best >= dose.seconds[0]:
-        return _below_best(dose, case, "seconds", best - int(numbers["add_high"]))
-    if not best or not enough(best, dose.seconds[0], numbers):
-        return _halved(dose, case, "split-holds-unknown", "seconds")
-    sets, piece = cluster(dose.sets * dose.seconds[0], best, numbers)
-    return used(dose, case.book, "split-holds", sets=sets, seconds=(piece, piece), rest_s=int(numbers["rest_s"]))
+    return _split(dose, case, "seconds", "split-holds") if dose.seconds and not dose.moving and case.same else dose
+
+
+def _split(dose: Dose, case: Case, what: str, rule: str) -> Dose:
+    low, high = getattr(dose, what)
+    wanted = low if case.written else (low + high) // 2  # without a plan, the middle of the card's range
+    best, numbers = case.best, case.book.doserules[rule].numbers
+    if best and best >= wanted:
+        return _below_best(dose, case, what, best - int(numbers["kept_back"]))
+    if not best or not enough(best, wanted, numbers):
+        return _halved(dose, case, f"{rule}-unknown", what)
+    sets, part = cluster(dose.sets * wanted, best, numbers)
+    return used(dose, case.book, rule, sets=sets, **{what: (part, part)}, rest_s=int(numbers["rest_s"]))
 
 
 def short_sets(dose: Dose, case: Case) -> Dose:
     """Half the reps or half the time and up to twice the sets, because the form goes first."""
-    if case.swap.exercise != case.asked.id:
+    if not case.same:
         return dose
     return _halved(dose, case, "short-sets", "seconds" if dose.seconds else "reps")
 

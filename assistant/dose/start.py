@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from assistant.dose.case import GRIP, HAND, HEAD_DOWN, IMPACT, STRAIGHT, Case, used
+from assistant.dose.case import HAND, HEAD_DOWN, STRAIGHT, Case, used
+from assistant.dose.loads import near, shares
 from assistant.dose.pair import reps_between
+from assistant.dose.split import cluster
 from assistant.plan import rep_s
 from assistant.values import Dose
 
@@ -15,7 +17,7 @@ def same(case: Case) -> Dose:
     """The written dose with tempo and rest from the card where the plan leaves them out; else the card's own dose."""
     written = case.written
     if not written:
-        return used(case.own, case.book, "card-dose", {"left": _left(case)})
+        return _usual(case, case.own.sets)
     own = case.own
     if not (written.reps or written.seconds or written.metres):
         written = replace(own, sets=written.sets, tempo=written.tempo or own.tempo, rest_s=written.rest_s)
@@ -50,10 +52,10 @@ def _from_nothing(case: Case) -> Dose | None:
         return None
     numbers = case.book.doserules["zero-reps"].numbers
     if not case.own.reps:
-        return used(case.own, case.book, "card-dose", {"left": _left(case)})
+        return _usual(case, case.own.sets)
     low, high = max(numbers["low"], case.own.reps[0]), min(numbers["high"], case.own.reps[1])
     low, high = (low, high) if low <= high else case.own.reps
-    return used(case.own, case.book, "zero-reps", {"high": int(high)}, sets=int(numbers["sets"]),
+    return used(case.own, case.book, "zero-reps", {"low": int(low), "high": int(high)}, sets=int(numbers["sets"]),
                 reps=(int(low), int(high)))  # fmt: skip
 
 
@@ -72,22 +74,31 @@ def _own_best(case: Case) -> Dose | None:
 def _reckoned(case: Case) -> Dose | None:
     """The pair of equations, only where both loads can be compared and the best is known and small enough."""
     numbers = case.book.doserules["rep-max-pair"].numbers
-    best, shares = case.best, _shares(case)
-    if not best or best > numbers["most_input"] or not shares or not case.asked_own.reps or not case.own.reps:
+    best, both = case.best, shares(case)
+    if not best or best > numbers["most_input"] or not both or not case.asked_own.reps or not case.own.reps:
         return None
     left = max(int(numbers["left"]), _left(case))
-    low, high = reps_between(best, *shares, numbers)
+    low, high = reps_between(best, *both, numbers)
     fitted = _fit(case, (low - left, high - left))
     if not fitted:
-        return None
+        return _small_sets(case, low)
     words = {"best": best, "asked": case.asked.name.split(" (")[0].lower(), "left": left}
     return used(fitted, case.book, "rep-max-pair", words, sets=_sets(case))
+
+
+def _small_sets(case: Case, best: int) -> Dose | None:
+    """Less than the card's floor, but not nothing: the card's floor total in small sets."""
+    if best < 1:
+        return None
+    numbers = case.book.doserules["split-reps"].numbers
+    sets, reps = cluster(_sets(case) * case.own.reps[0], best, numbers)
+    return used(case.own, case.book, "split-reps", sets=sets, reps=(reps, reps), rest_s=int(numbers["rest_s"]))
 
 
 def _same_time(case: Case) -> Dose | None:
     """Near the same load: the written time under tension, inside the card's range."""
     written = case.written
-    if not written or not _near(case) or not written.reps or not case.own.reps:
+    if not written or not near(case) or not written.reps or not case.own.reps:
         return None
     ratio = rep_s(written.tempo or case.asked_own.tempo) / rep_s(case.own.tempo)
     reps = tuple(_clamp(round(n * ratio), case.own.reps) for n in written.reps)
@@ -98,7 +109,7 @@ def _same_time(case: Case) -> Dose | None:
 def _hold_and_reps(case: Case) -> Dose | None:
     """Near the same load, one held and one moved: reps become seconds and back."""
     written, numbers = case.written, case.book.doserules["hold-and-reps"].numbers
-    if not written or not _near(case) or case.own.moving or written.moving:
+    if not written or not near(case) or case.own.moving or written.moving:
         return None
     if written.reps and case.own.seconds:
         most = numbers["most_straight_s" if case.rated(STRAIGHT) >= 2 else "most_s"]
@@ -115,12 +126,19 @@ def _hold_and_reps(case: Case) -> Dose | None:
 
 def _low_end(case: Case) -> Dose:
     if not case.written:
-        return used(case.own, case.book, "card-dose", {"left": _left(case)})
+        return _usual(case, case.own.sets)
     span = case.own.reps or case.own.seconds or case.own.metres
     if not case.own.reps:  # seconds and metres leave no reps in the tank: the range itself says where to start
-        return used(case.own, case.book, "card-dose", {"left": _left(case)}, sets=_sets(case))
+        return _usual(case, _sets(case))
     left = max(_left(case), int(case.book.doserules["start-rule"].numbers["left"]))
     return used(case.own, case.book, "start-rule", {"low": span[0], "left": left}, sets=_sets(case))
+
+
+def _usual(case: Case, sets: int) -> Dose:
+    """The card's own range, with what is said about it: reps kept back, a hold left in good form, no force."""
+    light = case.book.families[case.option.family].weight == "light"
+    rule = "card-dose-light" if light else "card-dose" if case.own.reps else "card-dose-hold"
+    return used(case.own, case.book, rule, {"left": _left(case)}, sets=sets)
 
 
 def _sets(case: Case) -> int:
@@ -141,27 +159,6 @@ def _left(case: Case) -> int:
         or case.rated(HAND) > numbers["careful_hand_share"]
     )
     return int(numbers["careful" if careful else "normal"])
-
-
-def _shares(case: Case) -> tuple[float, float] | None:
-    """The loads before and after, where they can be compared: same pattern, same quantity, no jump, no skill."""
-    numbers = case.book.doserules["when-to-compute"].numbers
-    before, after = case.asked.rated, case.option.rated
-    skill = any(card.trains[-1] == "skill" or card.rated.get(IMPACT, 0) > 0 for card in (case.asked, case.option))
-    if skill or case.asked.trains[0] != case.option.trains[0]:
-        return None
-    for quantity, other in ((HAND, GRIP), (GRIP, HAND)):
-        pair = before.get(quantity, 0.0), after.get(quantity, 0.0)
-        if all(pair) and not (before.get(other) or after.get(other)):
-            fits = numbers["least_ratio"] <= pair[1] / pair[0] <= numbers["most_ratio"]
-            return pair if fits else None
-    return None
-
-
-def _near(case: Case) -> bool:
-    """Whether the loads can be compared and are the same within the rule's share."""
-    shares = _shares(case)
-    return bool(shares) and abs(shares[1] / shares[0] - 1) <= case.book.doserules["same-time"].numbers["near_equal"]
 
 
 def _fit(case: Case, wanted: tuple[int, int]) -> Dose | None:

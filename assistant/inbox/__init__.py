@@ -129,9 +129,9 @@ class Inbox:
         people.drop_key(self._desk, coach, key_id)
 
     # -- followers and plans -----------------------------------------------------------------------------------
-    def add_follower(self, coach: str, name: str, profile: Profile = Profile(), since: str = "") -> dict[str, Any]:
+    def add_follower(self, coach: str, name: str, profile: Profile | None = None, since: str = "") -> dict[str, Any]:
         """A new follower: {"coach", "id", "token", "name", "since"}; the token is the link to the follower's page."""
-        return people.add_follower(self._desk, coach, name, profile, since)
+        return people.add_follower(self._desk, coach, name, profile or Profile(), since)
 
     def follower(self, token: str) -> dict[str, Any]:
         """{"coach", "id", "token", "name", "since"} behind a link token; raises NotFound."""

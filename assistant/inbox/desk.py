@@ -40,7 +40,7 @@ class Desk:
     def at(cls, store: Store, book: Book, clock: Callable[[], datetime], answer: Any, as_json: Any) -> Desk:
         """A desk with the project's own verbs where none are handed in."""
         if answer is None or as_json is None:
-            from assistant import answer as verbs
+            from assistant import answer as verbs  # only here: whoever brings others need not load these
 
             answer, as_json = answer or verbs.answer, as_json or verbs.as_json
         return cls(store, book, clock, answer, as_json)
@@ -50,7 +50,7 @@ class Desk:
         return iso(self.clock())
 
     def answered(self, message: Message, prefer: dict[str, str] | None = None) -> tuple[Answer | None, dict[str, Any]]:
-        """The answer and its line out. Where the verbs fail there is no answer, and the line says that nobody read it."""
+        """The answer and its line out; where the verbs fail no answer, and a line that says nobody read it."""
         book = self.book()
         try:
             answer = self.answer(message, book, prefer=prefer) if prefer else self.answer(message, book)
@@ -134,7 +134,7 @@ def _unread(text: str, fingerprint: str) -> dict[str, Any]:
         "swaps": [],
         "refused": [],
         "ask_back": None,
-        "draft": {"summary": "Not read: something went wrong, please read it yourself.", "text": "", "urgency": "today"},
+        "draft": {"summary": "Not read: something failed, please read it yourself.", "text": "", "urgency": "today"},
         "notice": None,
         "rulebook": fingerprint,
     }  # fmt: skip

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from assistant.inbox.context import profile_of, turns_before
 from assistant.inbox.desk import Desk, seconds_between
 from assistant.inbox.receive import SERIOUS
 from assistant.inbox.views import Knot, Opened, Row, Session, Slot
+from assistant.plan import dose_words as plan_words
 from assistant.rulebook import Rulebook
 from assistant.store import Archive
 from assistant.values import Dose, NotFound, Plan, PlanItem
@@ -165,17 +167,9 @@ def _knots(item: str, rows: list[Row], book: Rulebook) -> tuple[Knot, ...]:
 
 
 def dose_words(dose: Dose | None) -> str:
-    """A dose as it stands on a slot.
+    """A dose as it stands on a slot: without the rest, and empty where the coach gave none.
 
-    >>> dose_words(Dose(3, reps=(6, 8))), dose_words(Dose(2, seconds=(20, 20), side=True)), dose_words(None)
-    ('3 × 6–8', '2 × 20 s/side', '')
+    >>> dose_words(Dose(3, reps=(6, 8), rest_s=90)), dose_words(None)
+    ('3 × 6–8', '')
     """
-    if dose is None:
-        return ""
-    of = ((dose.reps, ""), (dose.seconds, " s"), (dose.metres, " m"))
-    amount, unit = next(((amount, unit) for amount, unit in of if amount), ((), ""))
-    if not amount:
-        return str(dose.sets)
-    low, high = amount
-    span = f"{low}" if low == high else f"{low}–{high}"
-    return f"{dose.sets} × {span}{unit}{'/side' if dose.side else ''}"
+    return plan_words(replace(dose, rest_s=None)) if dose else ""

@@ -29,8 +29,10 @@ def search(
     `prefer` = {asked id: exercise id} puts an allowed option of the coach's choice first."""
     swaps: list[Swap] = []
     refused: list[Refused] = []
+    ids = [asked.id for asked in question.exercises]
     for asked in question.exercises:
-        if asked.id in book.exercises:
+        goal = "harder" in question.wants and any(side_of(asked.id, other, book) == "easier" for other in ids)
+        if asked.id in book.exercises and not goal:  # what stands above another asked one is the goal, not today's work
             found, out = _options(asked, question, message, book, (prefer or {}).get(asked.id))
             swaps += found
             refused += out
@@ -127,6 +129,8 @@ def _as_swaps(asked, card, course: Course, standings, kit: Kit, ranked, wanting,
     most = int(book.orders["targets"].costs["most_options"]) + 1
     for _, other, met in ranked:
         if len(swaps) >= most and other != choice:
+            continue
+        if course.wish.kind == "harder" and course.stays is not None and side_of(card.id, other, book) != "harder":
             continue
         swaps.append(_swap(asked, card, other, met, standings, first, book))
     swaps = swaps[:most] + [s for s in swaps[most:] if s.exercise == choice]

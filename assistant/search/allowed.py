@@ -71,11 +71,13 @@ def left_of_limit(card: Exercise, standings: list[Standing]) -> float:
     """How near `card` comes to the limits said now: the largest share of any bound it still uses, 0 to 1."""
     most = 0.0
     for standing in standings:
-        if standing.limit is None or standing.limit.kind != "pain":
+        if standing.limit is None:
             continue
         for restriction in standing.restricts:
             shares = [
-                min(card.rated.get(name, 0.0) / bound.value, 1.0) if bound.value > 0 else float(card.rated.get(name, 0) > 0)
+                min(card.rated.get(name, 0.0) / bound.value, 1.0)
+                if bound.value > 0
+                else float(card.rated.get(name, 0) > 0)
                 for name, bound in restriction.items()
             ]
             most = max(most, min(shares))
@@ -100,6 +102,8 @@ def _figure(card: Exercise, name: str, bound, standing: Standing, book: Rulebook
         getattr(quantity, "shown_as", ""), f"{bound.value:g}"
     )
     allowed = {"over": "at most", "from": "less than", "under": "at least"}[bound.how]
-    return book.orders["words"].texts["breaks"].format(
-        quantity=quantity.says if quantity else name, value=shown, limit=standing.id, bound=f"{allowed} {edge}"
+    return (
+        book.orders["words"]
+        .texts["breaks"]
+        .format(quantity=quantity.says if quantity else name, value=shown, limit=standing.id, bound=f"{allowed} {edge}")
     )

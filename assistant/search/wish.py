@@ -56,19 +56,23 @@ def course_of(
     aids = [book.limits[s.id].stays_with for s in broken if s.id in book.limits and book.limits[s.id].stays_with]
     wishes = _wishes(question, mine, book)
     easing = tuple(
-        s for s in mine if s.limit is not None and s.limit.kind == "pain" and not breaks(card, s) and s.restricts
+        s for s in mine if s.limit is not None and s.restricts and not breaks(card, s) and _touches(card, s)
         and _about(s, asked, question)
     )  # fmt: skip
     because = tuple(book.limits[s.id].reason(s.words) for s in mine if s.id in book.limits and s.limit)
     kind, share = _kind_and_share(wishes, mine, card, book)
     stays = _stays(question, met, broken, aids, easing, kind, wishes, mine, book)
     harder = kind == "harder"
-    waits = harder and bool(message.thread or question.limits) and not _quiet(question)
     return Course(
         Wish(kind, share * load_of(card, book)), stays, stays_second=stays is not None and kind != "swap" and not _keep(mine, book),
         met=met, easing=easing, asked=asked.id, asked_demands=tuple(card.rated.items()), no_harder=not harder,
-        wait=waits, because=because,
+        wait=harder, because=because,
     )  # fmt: skip
+
+
+def _touches(card: Exercise, standing: Standing) -> bool:
+    """Whether the asked exercise asks for any of what the limit restricts, though within the bounds."""
+    return any(all(card.rated.get(name, 0.0) > 0 for name in restriction) for restriction in standing.restricts)
 
 
 def _about(standing: Standing, asked: Asked, question: Question) -> bool:
@@ -78,7 +82,9 @@ def _about(standing: Standing, asked: Asked, question: Question) -> bool:
 def _wishes(question: Question, standings: list[Standing], book: Rulebook) -> list[str]:
     """Wishes in the message, then what its limits ask for by themselves."""
     wishes = list(question.wants)
-    wishes += [book.limits[s.id].wants for s in standings if s.limit and s.id in book.limits and book.limits[s.id].wants]
+    wishes += [
+        book.limits[s.id].wants for s in standings if s.limit and s.id in book.limits and book.limits[s.id].wants
+    ]
     return list(dict.fromkeys(wishes))
 
 
@@ -95,7 +101,8 @@ def _kind_and_share(wishes: list[str], standings, card: Exercise, book: Rulebook
             return "easier", targets["easier"]
         if wish in ("harder", "ready"):
             return "harder", targets["harder"]
-    return "swap", 1.0
+    sore = any(s.limit and s.limit.kind in ("pain", "skin") for s in standings)
+    return "swap", targets["sore"] if sore else 1.0
 
 
 def _keep(standings, book: Rulebook) -> bool:
@@ -117,8 +124,3 @@ def _stays(question: Question, met, broken, aids, easing, kind, wishes, mine, bo
     if kind == "swap" and (said or question.lacks):
         return ""
     return None if kind == "easier" or "swap" in wishes else ""
-
-
-def _quiet(question: Question) -> bool:
-    """Whether the follower says that the joints are quiet."""
-    return bool(question.denied)

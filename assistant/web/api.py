@@ -99,7 +99,8 @@ def health(request: Request) -> Response:
     state = request.app.state
     mistakes = [str(mistake) for mistake in state.book_mistakes()]
     alive = state.inbox.healthy()
-    report = {"store": "answers" if alive else "does not answer", "rulebook": state.book().fingerprint, "mistakes": mistakes}
+    answers = "answers" if alive else "does not answer"
+    report = {"store": answers, "rulebook": state.book().fingerprint, "mistakes": mistakes}
     if alive and not mistakes:
         return JSONResponse({"status": "ok", **report})
     wrong = [] if alive else ["the store does not answer"]

@@ -12,10 +12,10 @@ from fastapi.staticfiles import StaticFiles
 
 from assistant.inbox import Inbox
 from assistant.rulebook import Rulebook
+from assistant.rulebook.watch import LiveBook
 from assistant.store import Store
 from assistant.values import Mistake
 from assistant.web import api, coach, follower, signin
-from assistant.web.lastgood import LastGood
 from assistant.web.pace import Pace
 from assistant.web.problems import PROBLEMS, add_handlers
 from assistant.web.render import PAGES, Pages
@@ -39,8 +39,8 @@ def create_app(
     """
     settings = settings or Settings()
     if book is None:
-        kept = LastGood(rules or settings.rules)
-        book, book_mistakes = kept.book, kept.mistakes
+        book = live = LiveBook(rules or settings.rules)
+        book_mistakes = live.mistakes
     if inbox is None:
         store = Store(store_url or settings.store_url)
         store.upgrade()

@@ -6,6 +6,7 @@ from typing import Annotated, Any
 
 from fastapi import APIRouter, Form, Request
 from fastapi.responses import RedirectResponse, Response
+from pydantic import BaseModel, ConfigDict, Field
 
 from assistant.inbox import Session
 from assistant.values import DECISION_REASONS, BadInput, NotFound
@@ -15,8 +16,9 @@ from assistant.web.spoken import Names
 
 router = APIRouter(prefix="/inbox")
 CHOICE = "use:"  # a query parameter "use:<asked exercise>" carries the option chosen for it
-Text = Annotated[str, Form(max_length=20_000)]
-OUTCOMES = {"ask-back": "asked-back", "turn-down": "turned-down", "close": "turned-down"}
+Text = Annotated[str, Field(max_length=20_000)]
+OUTCOMES = {"approve": "approved", "approve-all": "approved", "ask-back": "asked-back", "turn-down": "turned-down",
+            "close": "turned-down"}  # fmt: skip
 
 
 @router.get("")
@@ -40,43 +42,62 @@ def opened(request: Request, coach: Coach, message: str, done: str = "", also: i
     return _opened(request, coach, message, chosen=chosen, done=done, also=also)
 
 
+class Decided(BaseModel):
+    """The form under an opened message. `do` is the button that was pressed; `chosen` holds "asked=exercise" pairs."""
+
+    model_config = ConfigDict(extra="forbid")
+    do: str
+    text: Text = ""
+    question: Text = ""
+    reason: Annotated[str, Field(max_length=32)] = ""
+    comment: Text = ""
+    alike: Annotated[list[str], Field(max_length=500)] = []
+    version: int | None = None
+    chosen: Annotated[list[str], Field(max_length=20)] = []
+
+    @property
+    def choose(self) -> dict[str, str]:
+        """The options chosen, as the inbox takes them."""
+        return dict(pair.split("=", 1) for pair in self.chosen if "=" in pair)
+
+    def typed(self) -> opening.Typed:
+        """What the coach typed, with one kind of line end."""
+        words = self.question if self.do == "ask-back" else self.text
+        return opening.Typed(self.do, _lines(words), self.reason, self.comment.strip())
+
+
 @router.post("/{message}/decide")
-def decide(request: Request, coach: Coach, message: str, do: Annotated[str, Form()], text: Text = "", question: Text = "",
-           reason: Annotated[str, Form()] = "", comment: Text = "", alike: Annotated[list[str] | None, Form()] = None,
-           version: Annotated[int | None, Form()] = None, chosen: Annotated[list[str] | None, Form()] = None) -> Response:  # fmt: skip
+def decide(request: Request, coach: Coach, message: str, form: Annotated[Decided, Form()]) -> Response:
     """Keep one decision (with `do` = approve-all also the alike ones), then go on to the next waiting message."""
-    state = request.app.state
-    before = state.inbox.open(coach.coach, message)
-    session = state.inbox.session(coach.coach, before.plan.id if before.plan else None)
-    choose = dict(pair.split("=", 1) for pair in chosen or [] if "=" in pair)
-    typed = opening.Typed(do, _lines(question if do == "ask-back" else text), reason, comment.strip())
+    inbox = request.app.state.inbox
+    before = inbox.open(coach.coach, message)
+    session = inbox.session(coach.coach, before.plan.id if before.plan else None)
     try:
-        _decide(request, coach, message, before.row.result, typed, choose, version)
+        _decide(request, coach, message, before.row.result, form)
     except BadInput as error:
-        return _opened(request, coach, message, chosen=choose, typed=typed, error=str(error), status=422)
-    others = [other for other in alike or [] if other != message] if do == "approve-all" else []
-    also = state.inbox.approve_alike(coach.coach, others, coach.name) if others else 0
+        again = {"chosen": form.choose, "typed": form.typed(), "error": str(error)}
+        return _opened(request, coach, message, status=422, **again)
+    others = [other for other in form.alike if other != message] if form.do == "approve-all" else []
+    also = inbox.approve_alike(coach.coach, others, coach.name) if others else 0
     return _go_on(session, message, {message, *others}, also)
 
 
-def _decide(request: Request, coach: Coach, message: str, result: dict[str, Any], typed: opening.Typed,
-            choose: dict[str, str], version: int | None) -> None:  # fmt: skip
-    """The form's words as an outcome: the same button approves a draft as it stands and sends an edited one."""
-    outcome = OUTCOMES.get(typed.do)
-    text = "" if outcome == "turned-down" else typed.text
-    if typed.do in ("approve", "approve-all"):  # the inbox calls it edited where the words are not the draft's
-        outcome = "approved"
-    if outcome is None:
+def _decide(request: Request, coach: Coach, message: str, result: dict[str, Any], form: Decided) -> None:
+    """The form's words as an outcome; the inbox calls it edited where the words are not the draft's."""
+    if form.do not in OUTCOMES:
         raise BadInput("Choose what to do with this message: approve, ask back or turn down.")
+    outcome, typed = OUTCOMES[form.do], form.typed()
+    text = "" if outcome == "turned-down" else typed.text
     unchanged = outcome == "approved" and text == _lines(result["draft"]["text"])
     reason = None if unchanged else typed.reason or ("other" if typed.do == "close" else None)
     request.app.state.inbox.decide(
-        coach.coach, message, outcome, text, reason, typed.comment, coach.name, choose or None, version
+        coach.coach, message, outcome, text, reason, typed.comment, coach.name, form.choose or None, form.version
     )
 
 
 @router.post("/{message}/holds/{hold}/clear")
-def clear_hold(request: Request, coach: Coach, message: str, hold: str, note: Text = "") -> Response:
+def clear_hold(request: Request, coach: Coach, message: str, hold: str,
+               note: Annotated[str, Form(max_length=4000)] = "") -> Response:  # fmt: skip
     """Clear a hold with a note and show the message again."""
     try:
         request.app.state.inbox.clear_hold(coach.coach, hold, note.strip(), coach.name)
@@ -115,7 +136,7 @@ def _page(request: Request, coach: Coach, session: Session, view: opening.View |
     opened = view.opened.row.id if view else ""
     order = [row.id for row in board.waiting(session)]
     return request.app.state.pages.page(
-        request, "inbox.html", status, **_board(request, session, opened), view=view, coach=coach,
+        request, "inbox.html", status=status, **_board(request, session, opened), view=view, coach=coach,
         done=_done(request, coach, done), also=also, reasons=DECISION_REASONS,
         next_id=board.following(order, opened, {opened}), mistakes=request.app.state.book_mistakes(),
     )  # fmt: skip

@@ -19,6 +19,7 @@ COOKIE = "follower"
 COOKIE_AGE_S = 365 * 24 * 3600
 WHOLE_DAY = "whole-day"
 router = APIRouter()
+Field = Annotated[str, Form()]
 
 
 def plain_text(text: str) -> str:
@@ -62,8 +63,7 @@ def news(request: Request, token: str) -> Response:
 
 
 @router.post("/ask/{token}")
-def send(request: Request, token: str, text: Annotated[str, Form()] = "", item: Annotated[str, Form(max_length=16)] = "",
-         key: Annotated[str, Form(max_length=64)] = "") -> Response:  # fmt: skip
+def send(request: Request, token: str, text: Field = "", item: Field = "", key: Field = "") -> Response:
     """Take what was written in, then show the page again with the receipt or the notice."""
     state = request.app.state
     talk = state.inbox.conversation(token)
@@ -71,8 +71,9 @@ def send(request: Request, token: str, text: Annotated[str, Form()] = "", item: 
     try:
         said = _checked(text, state.settings.longest_message)
         state.pace.message(f"{known['coach']}/{known['id']}")
-        receipt = state.inbox.receive(known["coach"], known["id"], said, talk.plan.id if talk.plan else None,
-                                      None if item in ("", WHOLE_DAY) else item, talk.thread, _key(key, said, item))  # fmt: skip
+        plan, slot = talk.plan.id if talk.plan else None, None if item in ("", WHOLE_DAY) else item
+        key = _key(key, said, item)
+        receipt = state.inbox.receive(known["coach"], known["id"], said, plan, slot, talk.thread, key)
     except (BadInput, Problem) as error:
         status = error.status if isinstance(error, Problem) else 422
         detail = error.detail if isinstance(error, Problem) else str(error)
@@ -105,6 +106,6 @@ def _context(request: Request, token: str) -> dict[str, Any]:
 
 def _page(request: Request, token: str, status: int = 200, text: str = "", item: str = "", error: str = "") -> Response:
     return request.app.state.pages.page(
-        request, "ask.html", status, **_context(request, token), key=secrets.token_urlsafe(12),
+        request, "ask.html", status=status, **_context(request, token), key=secrets.token_urlsafe(12),
         typed=text, about=item or WHOLE_DAY, whole_day=WHOLE_DAY, error=error,
     )  # fmt: skip

@@ -38,7 +38,8 @@ def marks(result: Mapping[str, Any], names: Names, exercises: bool = True) -> li
     found += [_mark("limit", limit, names.limit(limit["id"])) for limit in question.get("limits", [])]
     found += [_mark("not", denied, names.limit(denied["id"])) for denied in question.get("denied", [])]
     if exercises:
-        found += [_mark("has" if kit["there"] else "lacks", kit, names.kit(kit["id"])) for kit in question.get("kit", [])]
+        kit = question.get("kit", [])
+        found += [_mark("has" if thing["there"] else "lacks", thing, names.kit(thing["id"])) for thing in kit]
         found += list(_asked(question, names))
     return sorted(found, key=lambda mark: (ORDER.index(mark.kind), mark.start))
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from assistant.inbox import Opened
 from assistant.web.marks import Mark, Piece, marks, pieces
-from assistant.web.spoken import Names, dose
+from assistant.web.spoken import Names, day, dose
 
 STOP_TIERS = ("emergency", "clinician")
 
@@ -78,13 +78,14 @@ def view(opened: Opened, names: Names, redrafted: Mapping[str, Any] | None = Non
     stop = row.tier in STOP_TIERS
     found = marks(row.result, names, exercises=not stop)
     draft, ask_back = result.get("draft", {}).get("text", ""), result.get("ask_back") or ""
-    refused = () if stop else tuple((names.exercise(r["exercise"]), _says(r.get("because", ()))) for r in result["refused"])
+    refused = () if stop else result.get("refused", ())
     fingerprint = row.result.get("rulebook", "")
     return View(
         opened=opened, stop=stop, pieces=pieces(row.text, found), marks=found,
         not_understood=tuple(row.result.get("question", {}).get("not_understood", ())),
         choices=() if stop else _choices(result, names), chosen=chosen or {}, draft=draft, ask_back=ask_back,
-        asks_first=bool(ask_back) and not result.get("swaps"), refused=refused, because=_because(result),
+        asks_first=bool(ask_back) and not result.get("swaps"), refused=tuple(_refused(one, names) for one in refused),
+        because=_because(result),
         profile=_profile(opened, names), older_book="" if fingerprint == names.book.fingerprint else fingerprint,
         typed=typed or Typed(), error=error,
     )  # fmt: skip
@@ -120,13 +121,29 @@ def _because(result: Mapping[str, Any]) -> tuple[Mapping[str, Any], ...]:
     return tuple({(r.get("rule"), r.get("at")): r for because in lists for r in because}.values())
 
 
+def _refused(refused: Mapping[str, Any], names: Names) -> tuple[str, str]:
+    return names.exercise(refused["exercise"]), _says(refused.get("because", ()))
+
+
 def _says(because: Any) -> str:
     return "; ".join(dict.fromkeys(filter(None, (reason.get("says", "") for reason in because)))) or "no reason kept"
 
 
 def _profile(opened: Opened, names: Names) -> tuple[tuple[str, str], ...]:
     profile = opened.profile
-    lines = [("with you since", opened.since), ("has", ", ".join(map(names.kit, profile.has))),
+    lines = [("with you since", day(opened.since)), ("has", ", ".join(map(names.kit, profile.has))),
              ("remembered", ", ".join(map(names.limit, profile.limits))),
-             ("can do", ", ".join(f"{names.exercise(exercise)} {best}" for exercise, best in profile.can))]  # fmt: skip
+             ("can do", ", ".join(f"{names.exercise(exercise)} {best}" for exercise, best in profile.can)),
+             ("new from this", _learned(opened.remembered, names))]  # fmt: skip
     return tuple((what, words) for what, words in lines if words)
+
+
+def _learned(remembered: Mapping[str, Any], names: Names) -> str:
+    """What the message changed in what is remembered, in words."""
+    told = []
+    for key, called in (("has", names.kit), ("limits", names.limit)):
+        change = remembered.get(key, {})
+        told += [called(one) for one in change.get("added", ())]
+        told += [f"no longer {called(one)}" for one in change.get("removed", ())]
+    told += [f"{names.exercise(exercise)} {best['after']}" for exercise, best in remembered.get("can", {}).items()]
+    return ", ".join(told)

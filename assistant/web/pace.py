@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import time
 
-from limits import parse
+from limits import RateLimitItem, parse
 from limits.storage import MemoryStorage
 from limits.strategies import MovingWindowRateLimiter
 
@@ -35,7 +35,8 @@ class Pace:
         for limit, who in ((self._name, (name.lower(), address)), (self._address, ("*", address))):
             if not self._limiter.hit(limit, "sign-in", *who):
                 wait = self._wait(limit, "sign-in", *who)
-                raise Problem("too-many", f"Too many tries. Wait {wait} s, then sign in again.", {"Retry-After": str(wait)})
+                said = f"Too many tries. Wait {wait} s, then sign in again."
+                raise Problem("too-many", said, {"Retry-After": str(wait)})
 
-    def _wait(self, limit, *who: str) -> int:
+    def _wait(self, limit: RateLimitItem, *who: str) -> int:
         return max(1, math.ceil(self._limiter.get_window_stats(limit, *who).reset_time - time.time()))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-from datetime import datetime
 from importlib import resources
 from pathlib import Path
 from typing import Any
@@ -29,15 +28,16 @@ class Pages:
         self.jinja = Environment(loader=FileSystemLoader(PAGES), autoescape=True, undefined=StrictUndefined,
                                  trim_blocks=True, lstrip_blocks=True)  # fmt: skip
         self.jinja.globals.update(poll_s=settings.poll_s, longest=settings.longest_message)
-        self.jinja.filters.update(span=spoken.span_of_time, dose=spoken.dose, clock=clock, plandose=dose_words, raised=raised)
+        self.jinja.filters.update(span=spoken.span_of_time, clock=spoken.clock, day=spoken.day, dose=spoken.dose,
+                                  plandose=dose_words, raised=raised)  # fmt: skip
 
-    def page(self, request: Request, name: str, status: int = 200, **context: Any) -> HTMLResponse:
-        """The template `name` as a whole page."""
-        return HTMLResponse(self.jinja.get_template(name).render(request=request, **context), status)
+    def page(self, request: Request, template: str, /, status: int = 200, **context: Any) -> HTMLResponse:
+        """The template as a whole page."""
+        return HTMLResponse(self.jinja.get_template(template).render(request=request, **context), status)
 
-    def fragment(self, request: Request, name: str, **context: Any) -> Response:
-        """The template `name` as a fragment with an ETag; 304 without a body when the caller has it already."""
-        html = self.jinja.get_template(name).render(request=request, **context)
+    def fragment(self, request: Request, template: str, /, **context: Any) -> Response:
+        """The template as a fragment with an ETag; 304 without a body when the caller has it already."""
+        html = self.jinja.get_template(template).render(request=request, **context)
         tag = f'"{hashlib.sha256(html.encode()).hexdigest()[:20]}"'
         if request.headers.get("if-none-match") == tag:
             return Response(status_code=304, headers={"ETag": tag})
@@ -45,22 +45,9 @@ class Pages:
 
     def problem(self, request: Request, problem: Problem) -> HTMLResponse:
         """The problem in words, on a page."""
-        return self.page(request, "problem.html", problem.status, problem=problem)
+        return self.page(request, "problem.html", status=problem.status, problem=problem)
 
 
 def raised(row: Row, names: spoken.Names) -> list[Piece]:
     """The words of a message that raised its safety sign, with a few around them."""
     return excerpt(row.text, marks(row.result, names, exercises=False))
-
-
-def clock(iso: str) -> str:
-    """An ISO time for the eye, always saying that it is UTC; the page's script shows it in local time.
-
-    >>> clock("2026-03-02T07:12:40+00:00")
-    '2 Mar, 07:12 UTC'
-    """
-    try:
-        at = datetime.fromisoformat(iso)
-    except ValueError:
-        return iso
-    return f"{at.day} {at:%b, %H:%M} UTC"

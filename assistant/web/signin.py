@@ -15,6 +15,7 @@ from assistant.web.problems import Problem
 
 COOKIE = "coach"
 router = APIRouter()
+Short = Annotated[str, Form(max_length=200)]
 _verifying = threading.BoundedSemaphore(2)  # one argon2 check takes 64 MiB and a core: never more than two at once
 
 
@@ -58,8 +59,9 @@ def sign_in_page(request: Request, then: str = "/inbox") -> Response:
 
 
 @router.post("/sign-in")
-def sign_in(request: Request, name: Annotated[str, Form(max_length=200)] = "",
-            password: Annotated[str, Form(max_length=1000)] = "", then: Annotated[str, Form()] = "/inbox") -> Response:  # fmt: skip
+def sign_in(request: Request, name: Short = "", password: Annotated[str, Form(max_length=1000)] = "",
+            then: Short = "/inbox") -> Response:  # fmt: skip
+    """A session for the right name and password; the same page with one sentence for everything else."""
     state = request.app.state
     state.pace.sign_in(name, request.client.host if request.client else "")
     try:
@@ -67,7 +69,7 @@ def sign_in(request: Request, name: Annotated[str, Form(max_length=200)] = "",
             session = state.inbox.sign_in(name.strip(), password, state.settings.session_hours)
     except NotAllowed:
         said = "That name and password do not belong together. Check both, then sign in again."
-        return state.pages.page(request, "sign_in.html", 401, then=_own(then), name=name, error=said)
+        return state.pages.page(request, "sign_in.html", status=401, then=_own(then), name=name, error=said)
     response = RedirectResponse(_own(then), 303)
     set_cookie(request, response, COOKIE, session, state.settings.session_hours * 3600)
     return response

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from assistant.rulebook import Rulebook
@@ -23,6 +24,32 @@ def span_of_time(seconds: int) -> str:
     if hours:
         return f"{hours} h" + (f" {minutes} min" if minutes else "")
     return f"{minutes} min" if minutes else "under a minute"
+
+
+def day(iso: str) -> str:
+    """An ISO date, or the date of an ISO time, for the eye.
+
+    >>> day("2026-03-02"), day("2026-03-02T07:12:40Z"), day("")
+    ('2 Mar 2026', '2 Mar 2026', '')
+    """
+    try:
+        at = datetime.fromisoformat(iso)
+    except ValueError:
+        return iso
+    return f"{at.day} {at:%b %Y}"
+
+
+def clock(iso: str) -> str:
+    """An ISO time for the eye, always saying that it is UTC; the page's script shows it in local time.
+
+    >>> clock("2026-03-02T07:12:40+00:00")
+    '2 Mar, 07:12 UTC'
+    """
+    try:
+        at = datetime.fromisoformat(iso)
+    except ValueError:
+        return iso
+    return f"{at.day} {at:%b, %H:%M} UTC"
 
 
 def dose(dose: Mapping[str, Any] | None) -> str:

@@ -20,6 +20,9 @@ from assistant.words.tokens import Word, fold, split, split_phrase, stem
 __all__ = ["Hit", "Match", "Text", "Word", "fold", "match", "prepare", "split_phrase", "stem"]
 
 
+_SAYS_FINE = ("sensation/fine", "sensation/gone")  # "zero pain": here the negation is meant as one
+
+
 @dataclass(frozen=True, slots=True)
 class Hit:
     """A class met in the text: words `first` to `last`, offsets into the raw text, scopes, and the card's place."""
@@ -143,7 +146,9 @@ def _longest(spans: list[tuple]) -> list[tuple]:
         others = taken.setdefault(family, [])
         if any(done[:2] == (first, last) and done[2].name == entry.name for done in result):
             continue
-        if any(o_first <= last and first <= o_last and (o_first, o_last) != (first, last) for o_first, o_last in others):
+        if any(
+            o_first <= last and first <= o_last and (o_first, o_last) != (first, last) for o_first, o_last in others
+        ):
             continue
         others.append((first, last))
         result.append((first, last, entry))
@@ -155,7 +160,10 @@ def _cues(spans: list[tuple], words: list[Word], book: Rulebook) -> list[CueHit]
     swallowing = [
         (first, last)
         for first, last, entry in spans
-        if entry.kind == "class" and last > first and entry.name.partition("/")[0] not in ("part", "thing", "phrase")
+        if entry.kind == "class"
+        and last > first
+        and entry.name not in _SAYS_FINE
+        and entry.name.partition("/")[0] not in ("part", "thing", "phrase", "exercise")
     ]
     result = []
     for first, last, entry in spans:

@@ -11,6 +11,7 @@ from dataclasses import replace
 from assistant.words.tokens import CLAUSE_END, COMMA, SENTENCE_END, Word
 
 _SHORT = 3  # words; "my wrist, and elbow, hurt" stays one thought
+_PAIR = 5  # words; so does "my wrists and my elbows hurt"
 
 
 def with_clauses(words: list[Word], opens: set[int], subjects: set[int]) -> list[Word]:
@@ -19,9 +20,10 @@ def with_clauses(words: list[Word], opens: set[int], subjects: set[int]) -> list
     for n, word in enumerate(words):
         if n == 0:
             continue
-        after_joint = word.gap == COMMA or words[n - 1].norm in ("and", "n", "nd")
-        soft = n in opens or (after_joint and n in subjects) or (word.gap == COMMA and _long_part(words, n))
-        if word.gap >= CLAUSE_END or (soft and (n - starts[-1] >= _SHORT or n in opens)):
+        so_far = n - starts[-1]
+        comma = word.gap == COMMA and so_far >= _SHORT and (n in subjects or _own_thought(words, n, subjects))
+        joined = words[n - 1].norm in ("and", "n", "nd") and so_far >= _PAIR and n in subjects
+        if word.gap >= CLAUSE_END or n in opens or comma or joined:
             starts.append(n)
     result, clause, sentence = [], -1, -1
     begins = set(starts)
@@ -32,11 +34,11 @@ def with_clauses(words: list[Word], opens: set[int], subjects: set[int]) -> list
     return result
 
 
-def _long_part(words: list[Word], n: int) -> bool:
-    """Whether the part after the comma before word `n` is long enough to be a thought of its own."""
-    length = 1
-    for word in words[n + 1 :]:
-        if word.gap >= COMMA:
+def _own_thought(words: list[Word], n: int, subjects: set[int]) -> bool:
+    """Whether the part after the comma before word `n` is a thought of its own: long enough, with a subject in it."""
+    length, subject = 0, False
+    for place in range(n, len(words)):
+        if place > n and words[place].gap >= COMMA:
             break
-        length += 1
-    return length > _SHORT
+        length, subject = length + 1, subject or place in subjects
+    return length > _SHORT and subject and words[n].norm not in ("or", "nor")

@@ -123,7 +123,9 @@ class NameIndex:
     def _hit(self, found: _Candidate, pieces: list[Piece], words: Sequence[Word]) -> NameHit:
         first, last = pieces[found.first].first, pieces[found.last].last
         weak = found.target.weak or (found.target.verb and self.spellings.after_verb_mark(words, first, last))
-        return NameHit(found.target.ids, first, last, found.score, found.target.at, found.target.ambiguous, found.how, weak)
+        return NameHit(
+            found.target.ids, first, last, found.score, found.target.at, found.target.ambiguous, found.how, weak
+        )
 
 
 def _preference(found: _Candidate) -> tuple:

@@ -77,8 +77,10 @@ def _walk(words, start, step, reach: Reach, ends, stops):
     n, left = start, reach.words
     while 0 <= n < len(words) and left > 0:
         word = words[n]
-        if step > 0 and word.gap == COMMA and reach.within == "clause" and not _list_goes_on(words, n, n == start):
-            return
+        if step > 0 and word.gap == COMMA and reach.within == "clause":
+            if n == start or not _list_goes_on(words, n):
+                return
+            left = reach.words
         if reach.within == "clause" and word.clause != origin.clause:
             return
         if reach.within == "sentence" and word.sentence != origin.sentence:
@@ -91,12 +93,22 @@ def _walk(words, start, step, reach: Reach, ends, stops):
         n, left = n + step, left - 1
 
 
-def _list_goes_on(words, n: int, at_once: bool) -> bool:
-    """Whether the comma before word `n` only parts a list: "no pain, swelling or numbness", not "no, my knee hurts"."""
-    if at_once:
+def _list_goes_on(words: list[Word], n: int) -> bool:
+    """Whether the comma before word `n` only parts a list: "no pain, swelling or numbness", not "no pain, ankle hurts".
+
+    `or`, `nor` join what is denied; without them only a list of at least three short items goes on, because a pain
+    taken for denied is the costly error."""
+    first = n
+    while first > 0 and words[first - 1].clause == words[n].clause:
+        first -= 1
+    clause = [word for word in words[first:] if word.clause == words[n].clause]
+    rest = clause[n - first :]
+    if any(word.norm in ("or", "nor") for word in rest):
+        return True
+    commas = [k for k, word in enumerate(clause) if word.gap == COMMA and k]
+    if len(commas) < 2:
         return False
-    clause = [word for word in words[n:] if word.clause == words[n].clause]
-    return any(word.norm in ("or", "nor", "and") for word in clause[:6]) or len(clause) == 1
+    return max(b - a for a, b in zip(commas, [*commas[1:], len(clause)], strict=True)) <= 2
 
 
 def _backward(words, hit: CueHit, reach: Reach, ends, stops, part_words):

@@ -120,7 +120,9 @@ class Spellings:
         for card in book.exercises.values():
             for phrase in (re.sub(r"\(.*?\)", "", card.name), *card.called):
                 yield phrase, Target((card.id,), card.at)
-        for card in book.exercises.values():  # "Step-up, knee height" is also just a step-up, where no other is called so
+        for (
+            card
+        ) in book.exercises.values():  # "Step-up, knee height" is also just a step-up, where no other is called so
             yield card.name.partition(",")[0].partition("(")[0], Target((card.id,), card.at)
 
     def _add(self, spelling: str, target: Target) -> None:
@@ -133,7 +135,9 @@ class Spellings:
         if target.ids:
             self._ends.add(pieces[-1].token)
             bare = _bare(words)
-            target = replace(target, weak=bare in self._weak, verb=bare in self._verb or _last_particle(bare, self._verb))
+            target = replace(
+                target, weak=bare in self._weak, verb=bare in self._verb or _last_particle(bare, self._verb)
+            )
             self.vocabulary.update(word for word in words if word.isalpha())
             self.vocabulary.update(piece.token for piece in pieces if piece.token.isalpha())
         plurals = frozenset(n for n, piece in enumerate(pieces) if piece.plural)
@@ -157,7 +161,9 @@ class Spellings:
         result = []
         for piece in self._pieces_of(words):
             opens = piece.token in self._starts or not piece.known or bool(self.slips(piece))
-            result.append(replace(piece, may_open=opens and not piece.filler, may_close=opens or piece.token in self._ends))
+            result.append(
+                replace(piece, may_open=opens and not piece.filler, may_close=opens or piece.token in self._ends)
+            )
         return result
 
     def _pieces_of(self, words: Sequence[Word]) -> list[Piece]:
@@ -170,9 +176,13 @@ class Spellings:
             token = self._same[tuple(bare[at : at + length])] if length else bare[at]
             part = kept[at : at + max(length, 1)]
             last = words[part[-1]]
-            gap = max((words[n].gap for n in range(part[0] if not result else result[-1].last + 1, part[0] + 1)), default=0)
+            gap = max(
+                (words[n].gap for n in range(part[0] if not result else result[-1].last + 1, part[0] + 1)), default=0
+            )
             known = bool(length) or words[part[0]].known or token in self._starts_or_empty()
-            result.append(Piece(token, part[0], part[-1], gap, known, singular(last.norm) != last.norm, token in self.fillers))
+            result.append(
+                Piece(token, part[0], part[-1], gap, known, singular(last.norm) != last.norm, token in self.fillers)
+            )
             at += max(length, 1)
         return result
 
@@ -241,7 +251,9 @@ class Spellings:
         """Joined names of nearly that length; others cannot reach the ratio."""
         if length not in self._bands:
             spread = max(1, length // 6)
-            self._bands[length] = [key for n in range(length - spread, length + spread + 1) for key in self._sizes.get(n, ())]
+            self._bands[length] = [
+                key for n in range(length - spread, length + spread + 1) for key in self._sizes.get(n, ())
+            ]
         return self._bands[length]
 
 

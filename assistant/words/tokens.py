@@ -15,7 +15,23 @@ _WORD = re.compile(
 )
 _APOSTROPHES = str.maketrans("", "", "'’`´")
 _FOLD = re.compile(r"(.)\1{2,}")
-_VERB_NOT = ("do", "does", "did", "is", "are", "was", "were", "has", "have", "had", "can", "could", "would", "should", "wo")
+_VERB_NOT = (
+    "do",
+    "does",
+    "did",
+    "is",
+    "are",
+    "was",
+    "were",
+    "has",
+    "have",
+    "had",
+    "can",
+    "could",
+    "would",
+    "should",
+    "wo",
+)
 SENTENCE_END, CLAUSE_END, COMMA = 3, 2, 1
 
 

@@ -59,6 +59,15 @@ if (reply && label && changed) {
   show();
 }
 
+// Another option picked but not used yet: the reply would still be for the one before.
+const pick = document.querySelector("form.pick");
+const pending = document.querySelector("[data-pending]");
+if (pick && pending) pick.addEventListener("change", () => {
+  pending.hidden = [...pick.querySelectorAll("input[type=radio]")].every(radio => radio.checked === radio.defaultChecked);
+  for (const button of reply.form.querySelectorAll("button[name=do]")) button.disabled = !pending.hidden;
+  pick.querySelector("[data-use]").classList.toggle("main", !pending.hidden);
+});
+
 // Keys: single letters, never while typing, and they can be switched off.
 const keys = document.querySelector("[data-keys]");
 const off = () => localStorage.getItem("keys") === "off";
@@ -77,7 +86,7 @@ function press(event) {
   const here = /^[a-z]$/.test(key) && document.querySelector(`[data-key="${key}"]`);
   const first = key === "n" && !here && document.querySelector(".stop .button, .knot");
   const target = here || first;
-  if (!target || target.hidden) return;
+  if (!target || target.hidden || target.disabled) return;
   event.preventDefault();
   if (target.tagName !== "SUMMARY") return target.click();
   target.parentElement.open = true;

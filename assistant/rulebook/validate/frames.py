@@ -82,11 +82,11 @@ def _phrases(pencil: Pencil, card: c.Card, path: Path_, value: Any) -> None:
 
 
 def _members(pencil: Pencil, card: c.Card, path: Path_, value: Any, known: set[str], family: str, what: str) -> None:
-    known = {family + name for name in known}
     for n, name in enumerate(value if isinstance(value, list) else [value]):
-        if name != "any" or not family:
-            at = (*path, n) if isinstance(value, list) else path
-            pencil.known(card, at, f"{family}{name}", known, what)
+        if name in known or (name == "any" and family):
+            continue
+        at = (*path, n) if isinstance(value, list) else path
+        pencil.known(card, at, f"{family}{name}", {family + other for other in known}, what)
 
 
 def _asked(pencil: Pencil, card: c.Card, path: Path_, value: Any) -> None:

@@ -11,6 +11,7 @@ from assistant.rulebook.validate.pencil import Pencil
 # kind of the card, its field, kind of the cards it names
 _NAMES = (
     ("exercise", "family", "family"),
+    ("exercise", "trains", "purpose"),
     ("exercise", "rated", "quantity"),
     ("exercise", "easier", "exercise"),
     ("exercise", "swap", "exercise"),
@@ -21,9 +22,9 @@ _NAMES = (
     ("standin", "only_for", "exercise"),
     ("limit", "restricts", "quantity"),
     ("limit", "changes_dose", "doserule"),
-    ("class", "shares", "class"),
     ("ambiguous", "exercises", "exercise"),
     ("sign", "category", "category"),
+    ("region", "restricts", "quantity"),
     ("preference", "exercises", "exercise"),
 )
 _EVERYTHING = "all-equipment"  # in a limit's `without`: every piece of kit is gone
@@ -42,6 +43,8 @@ def check_names(pencil: Pencil) -> None:
     _notices(pencil)
     _together(pencil)
     _noanswers(pencil)
+    _parts(pencil)
+    _load_costs(pencil)
 
 
 def _named(value: Any, path: Path_) -> Iterator[tuple[Path_, str]]:
@@ -104,3 +107,21 @@ def _noanswers(pencil: Pencil) -> None:
         for n, entry in enumerate(card.limits):
             for name in entry.split(" + "):
                 pencil.known(card, ("limits", n), name.strip(), limits, "limit")
+
+
+def _parts(pencil: Pencil) -> None:
+    known = {card_id.removeprefix("part/") for card_id in pencil.ids("class") if card_id.startswith("part/")}
+    for card in pencil.book.regions.values():
+        for n, name in enumerate(card.parts):
+            pencil.known(card, ("parts", n), name, known, "body part")
+    for card in pencil.book.signs.values():
+        pencil.known(card, ("part",), card.part, known | {"all"}, "body part")
+
+
+def _load_costs(pencil: Pencil) -> None:
+    """An order that prices one quantity prices nothing else, so any other name in it is a slip."""
+    known = pencil.ids("quantity")
+    for card in pencil.book.orders.values():
+        if known & set(card.costs):
+            for name in card.costs:
+                pencil.known(card, ("costs", name), name, known, "quantity")

@@ -27,6 +27,7 @@ class Pencil:
     book: Rulebook
     raw: dict[tuple[str, str], RawCard]
     mistakes: list[Mistake] = field(default_factory=list)
+    _ids: dict[str, set[str]] = field(default_factory=dict)
 
     def note(self, card: c.Card, path: Path_, wrong: str, found: str = "", do: str = "") -> None:
         """Add a mistake at the line of the field `path` of `card`."""
@@ -43,11 +44,12 @@ class Pencil:
 
     def ids(self, kind: str) -> set[str]:
         """Every id of a kind, also of cards that could not be typed, so that one slip is not reported twice."""
-        return set(self.book.cards.get(kind, {})) | {card_id for of, card_id in self.raw if of == kind}
+        if kind not in self._ids:
+            self._ids[kind] = set(self.book.cards.get(kind, {})) | {card_id for of, card_id in self.raw if of == kind}
+        return self._ids[kind]
 
-    def known(self, card: c.Card, path: Path_, name: str, known: Iterable[str], what: str) -> bool:
+    def known(self, card: c.Card, path: Path_, name: str, known: set[str], what: str) -> bool:
         """Whether `name` is one of `known`; if not, notes that there is no such `what`."""
-        known = set(known)
         if name in known:
             return True
         self.note(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from string import Formatter
 
 from assistant.plan import read_dose
 from assistant.rulebook import cards as c
@@ -30,6 +31,8 @@ def check_proofs(pencil: Pencil) -> None:
                 )
             if kind in _PROVED and getattr(card, "when", True):
                 _examples(pencil, card)
+    for card in pencil.book.doserules.values():
+        _said(pencil, card)
     for card in pencil.book.cues.values():
         _cue(pencil, card)
     for card in pencil.book.exercises.values():
@@ -86,6 +89,25 @@ def _exercise(pencil: Pencil, card: c.Exercise) -> None:
     except BadInput as error:
         sentence = str(error).rstrip(".")
         pencil.note(card, ("dose",), sentence[0].lower() + sentence[1:])
+
+
+def _said(pencil: Pencil, card: c.Doserule) -> None:
+    """The sentence of a dose rule holds its numbers in single braces."""
+    try:
+        names = [name for _, name, _, _ in Formatter().parse(card.how) if name is not None]
+    except ValueError as error:
+        pencil.note(
+            card, ("how",), f"the sentence of doserule '{card.id}' cannot be read", str(error), "check its braces"
+        )
+        return
+    if any(not name.isidentifier() for name in names):
+        pencil.note(
+            card,
+            ("how",),
+            f"the sentence of doserule '{card.id}' cannot be read",
+            f"found '{card.how}'",
+            "name a number in each {}",
+        )
 
 
 def _cue(pencil: Pencil, card: c.Cue) -> None:

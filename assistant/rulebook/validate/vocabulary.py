@@ -1,4 +1,4 @@
-"""Words that only exercises use (`trains`, `position`): one that stands alone and looks like another is a slip."""
+"""Words that only exercises use (`position`): one that stands alone and looks like another is a slip."""
 
 from __future__ import annotations
 
@@ -12,26 +12,18 @@ _SLIP = 85  # of 100: a word used once and this near to a word used by others; t
 
 
 def check_vocabulary(pencil: Pencil) -> None:
-    """Notes a pattern, muscle, quality or position that is spelled like the one the other exercises use."""
-    exercises = pencil.book.exercises.values()
-    trains = Counter(word for card in exercises for word in set(card.trains))
-    positions = Counter(card.position for card in exercises)
-    for card in exercises:
-        for n, word in enumerate(card.trains):
-            _slip(pencil, card, ("trains", n), word, trains)
-        _slip(pencil, card, ("position",), card.position, positions)
-
-
-def _slip(pencil, card, path, word: str, used: Counter[str]) -> None:
-    if used[word] > 1:
-        return
-    shared = [other for other, times in used.items() if times > 1]
-    best = process.extractOne(word, shared, scorer=fuzz.ratio, score_cutoff=_SLIP)
-    if best:
-        pencil.note(
-            card,
-            path,
-            f"only '{card.id}' has '{word}' in its {path[0]}",
-            f"others have '{best[0]}'",
-            f"did you mean '{best[0]}'?",
-        )
+    """Notes a position spelled like the one other exercises use, and an exercise that opens with no pattern."""
+    book = pencil.book
+    used = Counter(card.position for card in book.exercises.values())
+    shared = [position for position, times in used.items() if times > 1]
+    for card in book.exercises.values():
+        best = process.extractOne(card.position, shared, scorer=fuzz.ratio, score_cutoff=_SLIP)
+        if used[card.position] == 1 and best:
+            found = f"others have '{best[0]}'"
+            wrong = f"only '{card.id}' has the position '{card.position}'"
+            pencil.note(card, ("position",), wrong, found, f"did you mean '{best[0]}'?")
+        first = book.purposes.get(card.trains[0]) if card.trains else None
+        if first and first.role != "pattern":
+            wrong = f"the first thing '{card.id}' trains is no pattern"
+            found = f"'{first.id}' is a {first.role}"
+            pencil.note(card, ("trains",), wrong, found, "put its main movement pattern first")

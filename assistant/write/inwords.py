@@ -1,0 +1,111 @@
+"""Answers in words: how it is done and felt, why, how many, what for it is needed, whether the next step is due."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from assistant.plan import dose_words, read_dose
+from assistant.values import Dose
+from assistant.write.compare import why
+from assistant.write.desk import Desk
+from assistant.write.kit import kit
+from assistant.write.names import ended
+from assistant.write.option import cues_in_line
+
+_NUMBER = re.compile(r"\bof (\d+)\b")
+_NO_LINE = "-"  # a card without a next step
+
+
+def in_words(desk: Desk, with_options: bool) -> list[str]:
+    """A paragraph for each wish that is answered in words, in the order of the message."""
+    wants = list(dict.fromkeys(desk.question.wants))
+    paragraphs = [p for want in wants if want in _ANSWERS for p in _ANSWERS[want](desk, with_options)]
+    if not paragraphs and not with_options and "feedback" in wants:
+        names = desk.asked_names()
+        return [desk.say("feedback", asked=desk.all_of(names))]
+    return paragraphs
+
+
+def form(desk: Desk, with_options: bool) -> list[str]:
+    """How the asked exercise is done and where it is felt; with another one offered, where that is felt."""
+    paragraphs = []
+    for asked in desk.asked():
+        card = desk.book.exercises[asked]
+        paragraphs.append(desk.say("form", asked=desk.exercise(asked), cues=cues_in_line(card.cues),
+                                   feel=_small(card.feel), goes_wrong=card.goes_wrong.rstrip(".")))  # fmt: skip
+        found = desk.options_for(asked)
+        if with_options and found and found[0].exercise != asked:
+            paragraphs[-1] += "\n" + desk.say("form-of-option", option=desk.exercise(found[0].exercise),
+                                              feel=_small(desk.book.exercises[found[0].exercise].feel))  # fmt: skip
+    return paragraphs
+
+
+def dose(desk: Desk, with_options: bool) -> list[str]:
+    """How many and how long to rest, for exercises whose option was not already given with its dose."""
+    return [] if with_options else [_dose_of(desk, asked) for asked in desk.asked()]
+
+
+def ready(desk: Desk, with_options: bool) -> list[str]:
+    """Whether the next step is due: the card's ready line against what is said to be done."""
+    return [_ready_of(desk, asked) for asked in desk.asked()]
+
+
+def _dose_of(desk: Desk, asked: str) -> str:
+    found = desk.options_for(asked)
+    slot = desk.message.plan.slot(desk.item(asked)) if desk.message.plan else None
+    written = bool(slot and slot.exercise == asked and slot.dose)
+    given: Dose = found[0].dose if found and found[0].exercise == asked and found[0].dose else _card_dose(desk, asked)
+    if given.reps:
+        return desk.say(
+            "dose", asked=desk.exercise(asked), dose=dose_words(given), tempo=desk.tempo(given), written=written
+        )
+    return desk.say("dose-hold", asked=desk.exercise(asked), dose=dose_words(given), written=written)
+
+
+def _ready_of(desk: Desk, asked: str) -> str:
+    card = desk.book.exercises[asked]
+    if card.ready.strip() in ("", _NO_LINE):
+        return desk.say("ready-none", asked=desk.exercise(asked))
+    best = {**dict(desk.message.profile.can), **dict(desk.question.can)}.get(asked)
+    found = _NUMBER.search(card.ready)
+    step = _next_step(desk, asked)
+    line = desk.say("ready", asked=desk.exercise(asked), ready=ended(_small(card.ready)), best=best,
+                    needed=int(found[1]) if found else None, next=desk.exercise(step) if step else "")  # fmt: skip
+    already = any(swap.exercise == step for swap in desk.swaps)
+    if not step or already:
+        return line
+    return f"{line} {desk.say('ready-next', next=desk.exercise(step), dose=dose_words(_card_dose(desk, step)))}"
+
+
+def _next_step(desk: Desk, asked: str) -> str | None:
+    """The option that is harder, else the first harder step of the graph that shares the main pattern, by id."""
+    offered = next((swap.exercise for swap in desk.options_for(asked) if swap.kind == "harder"), None)
+    if offered:
+        return offered
+    graph, pattern = desk.book.graph, desk.book.exercises[asked].trains[0]
+    steps = [b for _, b, data in graph.out_edges(asked, data=True) if data["kind"] == "harder"]
+    alike = [id_ for id_ in steps if desk.book.exercises[id_].trains[0] == pattern]
+    return min(alike or steps, default=None, key=lambda id_: (_place(desk, id_, asked), id_))
+
+
+def _place(desk: Desk, step: str, asked: str) -> int:
+    """How near `asked` stands among the easier steps of `step`: cards name the nearest first."""
+    return list(desk.book.exercises[step].easier).index(asked)
+
+
+def _card_dose(desk: Desk, exercise: str) -> Dose:
+    return read_dose(desk.book.exercises[exercise].dose, order="lowering")
+
+
+def _small(text: str) -> str:
+    return (text[:1].lower() + text[1:]).rstrip(".")
+
+
+_ANSWERS: dict[str, Callable[[Desk, bool], list[str]]] = {
+    "form": form,
+    "why": why,
+    "dose": dose,
+    "ready": ready,
+    "kit": kit,
+}

@@ -1,0 +1,52 @@
+"""The whole session: one line for every slot of the plan, in the coach's order."""
+
+from __future__ import annotations
+
+from assistant.values import PlanItem, Swap
+from assistant.write.desk import Desk
+from assistant.write.names import capital, ended, lower_first
+from assistant.write.option import nevers, sorry_for, stop_lines
+
+_LEAVES_OUT = "time"  # a limit of this kind drops the slots for which nothing is offered
+
+
+def session(desk: Desk) -> list[str]:
+    """The lines of the session, the conditions of the things it leans on, and when to stop."""
+    plan = desk.message.plan
+    lines = [_line(desk, slot) for slot in plan.items if slot.exercise in desk.book.exercises]
+    used = [swap for slot in plan.items for swap in _option(desk, slot)[:1]]
+    conditions = dict.fromkeys((swap.aid or "", swap.condition) for swap in used if swap.condition)
+    checks = [_check(desk, aid, condition) for aid, condition in conditions]
+    notes = [] if _short(desk) else [desk.say("session-order")]
+    return ["\n".join(lines), *notes, *checks, *nevers(desk), *stop_lines(desk)]
+
+
+def _line(desk: Desk, slot: PlanItem) -> str:
+    found = _option(desk, slot)
+    if found:
+        option, changed = found[0].exercise, found[0].exercise != slot.exercise
+        asked = desk.exercise(slot.exercise) if changed else ""
+        dose = desk.dose_short(found[0].dose)
+        return desk.say("session-line", item=slot.item, option=capital(desk.exercise(option)), dose=dose, asked=asked)
+    name = capital(desk.exercise(slot.exercise))
+    asked = any(a.id == slot.exercise and a.item in (None, slot.item) for a in desk.question.exercises)
+    if asked and (reason := sorry_for(desk, slot.exercise)):
+        desk.other_reasons.append(reason)
+        return desk.say("session-sorry", item=slot.item, option=name, says=reason.says)
+    if _short(desk) or asked:
+        return desk.say("session-dropped", item=slot.item, option=name)
+    return desk.say("session-as-written", item=slot.item, option=name, dose=desk.dose_short(slot.dose))
+
+
+def _option(desk: Desk, slot: PlanItem) -> list[Swap]:
+    """The options for this slot, the recommended one first, without kit that nobody said is there."""
+    return [s for s in desk.options_for(slot.exercise) if not s.if_you_have and s.item in (None, slot.item)]
+
+
+def _short(desk: Desk) -> bool:
+    return any(limit.kind == _LEAVES_OUT for limit in desk.question.limits)
+
+
+def _check(desk: Desk, aid: str, condition: str) -> str:
+    things = desk.all_of([desk.thing(part) for part in aid.split(" + ") if part in desk.book.equipment])
+    return desk.say("condition", thing=things, condition=ended(lower_first(condition)))
