@@ -51,7 +51,7 @@ def run(port: int, keep: Path | None, rules: Path | None, say: Callable[[str], N
     inbox = Inbox(store, live, clock)
     port = port or _free_port()
     if not inbox.coaches():
-        password = secrets.token_urlsafe(6)
+        password = secrets.token_urlsafe(9)
         followers = fill(inbox, clock, password)
         (folder / "sign-in.txt").write_text(
             f"{password}\n{followers['teuvo'] if 'teuvo' in followers else next(iter(followers.values()))}\n"

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import asdict
 from typing import Any
+from unicodedata import category
 
 from assistant.plan import plan_from_json, unknown_exercises
 from assistant.rulebook import Rulebook
 from assistant.values import Answer, BadInput, Dose, Message, Plan, Profile, Reason, Swap, Turn
 
 MOST_CHARACTERS = 4000
+_UNSEEN = ("Cc", "Cs", "Co")  # control characters, surrogates, private use
 Plans = Callable[[str], Plan | None]
 
 
@@ -42,7 +44,7 @@ def clean_text(value: Any) -> str:
     if not isinstance(value, str):
         raise BadInput("The message has no 'text': write what is in the way, in words.")
     sound = value.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
-    kept = "".join(c for c in sound.replace("\r\n", "\n") if c in "\n\t" or (c.isprintable() or c == "\u200d"))
+    kept = "".join(c for c in sound.replace("\r\n", "\n") if c in "\n\t" or category(c) not in _UNSEEN)
     if not kept.strip():
         raise BadInput("The message is empty: write what is in the way, in words.")
     if len(kept) > MOST_CHARACTERS:

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.dose.caps import capped
-from assistant.dose.case import Case, case_of
-from assistant.dose.change import CHANGES
+from assistant.dose.case import case_of
+from assistant.dose.change import CHANGES, fewest
 from assistant.dose.start import same, start
 from assistant.rulebook import Rulebook
 from assistant.values import Dose, Message, Question, Swap
@@ -26,12 +26,8 @@ def dose(swap: Swap, question: Question, message: Message, book: Rulebook) -> Do
     case = case_of(swap, question, message, book)
     given = same(case) if case.same else start(case)
     changed = replace(given, how="")  # the sentence of a change stands instead of "as written", not beside it
-    for rule in _changes(case):
-        changed = CHANGES[rule](changed, case)
+    for rule in case.changes:
+        if rule in CHANGES:
+            changed = CHANGES[rule](changed, case)
+    changed = fewest(changed, case)
     return capped(changed if changed.how else given, case)
-
-
-def _changes(case: Case) -> list[str]:
-    """The dose rules of the follower's limits, in their order, each once; a rule without arithmetic changes nothing."""
-    cards = (case.book.limits[limit] for limit in case.limits if limit in case.book.limits)
-    return [rule for rule in dict.fromkeys(card.changes_dose for card in cards) if rule in CHANGES]

@@ -34,6 +34,12 @@ class Case:
         return self.can.get(self.asked.id)
 
     @property
+    def changes(self) -> list[str]:
+        """The dose rules that the follower's limits name, in their order, each once."""
+        cards = (self.book.limits[limit] for limit in self.limits if limit in self.book.limits)
+        return list(dict.fromkeys(card.changes_dose for card in cards if card.changes_dose))
+
+    @property
     def same(self) -> bool:
         """Whether the asked exercise stays."""
         return self.option.id == self.asked.id

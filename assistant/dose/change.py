@@ -11,6 +11,7 @@ from assistant.dose.case import Case, number, used
 from assistant.dose.loads import near
 from assistant.dose.split import short_sets, split_holds, split_reps
 from assistant.plan import rep_s
+from assistant.rulebook.cards import Bound
 from assistant.values import Dose
 
 
@@ -31,7 +32,7 @@ def sore_muscles(dose: Dose, case: Case) -> Dose:
 
 def sore_joint(dose: Dose, case: Case) -> Dose:
     """Half the hard sets where the exercise stays, or one of the same load that does not spare the joint."""
-    return _share(dose, case, "sore-joint") if case.same or (near(case) and _still_loads(case)) else dose
+    return _share(dose, case, "sore-joint") if (case.same or near(case)) and _still_loads(case) else dose
 
 
 def _still_loads(case: Case) -> bool:
@@ -39,7 +40,11 @@ def _still_loads(case: Case) -> bool:
     share = number(case.book, "sore-joint", "keeps_load")
     cards = (case.book.limits[name] for name in case.limits if name in case.book.limits)
     rows = (row for card in cards if card.changes_dose == "sore-joint" for row in card.restricts)
-    return any(all(case.rated(name) >= share * bound.value for name, bound in row.items()) for row in rows)
+    return any(all(_part(bound, share).holds(case.rated(name)) for name, bound in row.items()) for row in rows)
+
+
+def _part(bound: Bound, share: float) -> Bound:
+    return Bound(how=bound.how, value=bound.value * share)
 
 
 def weaker_side(dose: Dose, case: Case) -> Dose:
@@ -75,6 +80,8 @@ def back_after_break(dose: Dose, case: Case) -> Dose:
     row = break_row(case, number(case.book, "back-after-break", "unsaid_weeks") if weeks is None else weeks)
     numbers = case.book.doserules[row].numbers
     given = replace(dose, because=(*dose.because, case.book.reason("doserule", "back-after-break")))
+    if given.reps and numbers["week1"] < 1:  # the lower half of the range for a first week
+        given = replace(given, reps=(given.reps[0], sum(given.reps) // 2))
     return used(given, case.book, row, {"left": int(numbers["left"])}, sets=sets_in_week(dose.sets, 1, numbers))
 
 
@@ -119,16 +126,25 @@ def _share(dose: Dose, case: Case, rule: str) -> Dose:
     return used(dose, case.book, rule, left, sets=sets)
 
 
-CHANGES: dict[str, Callable[[Dose, Case], Dose]] = {
+def fewest(dose: Dose, case: Case) -> Dose:
+    """Where several limits take sets away, the one that leaves the fewest counts, and only that one."""
+    cuts = [FEWER[rule](dose, case) for rule in case.changes if rule in FEWER]
+    return min((cut for cut in cuts if cut is not dose), key=lambda cut: cut.sets, default=dose)
+
+
+Change = Callable[[Dose, Case], Dose]
+CHANGES: dict[str, Change] = {
     "split-reps": split_reps,
     "split-holds": split_holds,
     "short-sets": short_sets,
+    "weaker-side": weaker_side,
+    "slower-first": slower_first,
+    "plain-tempo": plain_tempo,
+}
+FEWER: dict[str, Change] = {
     "fewer-sets": fewer_sets,
     "two-thirds-sets": two_thirds_sets,
     "sore-muscles": sore_muscles,
     "sore-joint": sore_joint,
-    "weaker-side": weaker_side,
-    "slower-first": slower_first,
-    "plain-tempo": plain_tempo,
     "back-after-break": back_after_break,
 }

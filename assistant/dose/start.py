@@ -12,6 +12,8 @@ from assistant.dose.split import cluster
 from assistant.plan import rep_s
 from assistant.values import Dose
 
+_EASY = {"back-after-break", "sore-muscles", "sore-joint"}  # after these, nothing is reckoned up to the best
+
 
 def same(case: Case) -> Dose:
     """The written dose with tempo and rest from the card where the plan leaves them out; else the card's own dose."""
@@ -31,7 +33,8 @@ def same(case: Case) -> Dose:
 
 def start(case: Case) -> Dose:
     """The dose of another exercise: the first of these that knows enough."""
-    for way in (_harder, _from_nothing, _own_best, _reckoned, _same_time, _hold_and_reps):
+    near_best = () if _EASY & set(case.changes) else (_own_best, _reckoned)
+    for way in (_harder, _from_nothing, *near_best, _same_time, _hold_and_reps):
         found = way(case)
         if found:
             return found

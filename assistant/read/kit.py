@@ -94,7 +94,7 @@ def _ahead(found: list[Mention], marks: _Marks, text: Text, covered) -> list[Sai
         if n in contrast and mode:
             mode, since, cue = ("has" if mode in ("lack", "none") else ""), n, n
         if n in marks.ahead:
-            mode, since, cue = _mode(marks.ahead[n][0], mode), marks.ahead[n][1], n
+            mode, since, cue = _mode(marks.ahead[n][0]), marks.ahead[n][1], n
         if n in exercises:
             mode = ""
         if n in starts:
@@ -107,14 +107,16 @@ def _ahead(found: list[Mention], marks: _Marks, text: Text, covered) -> list[Sai
             since = mention.last
         if word.norm in ("my", "our") and mode == "none":
             mode = ""
-    return [_bare(s, text, exercises) for s in result]
+    things = {n for m in found for n in range(m.first, m.last + 1)}
+    things |= {h.first for h in text.find("name/article")} | {n for n, w in enumerate(text.words) if w.norm in _GLUE}
+    return [_bare(s, text, exercises, things) for s in result]
 
 
-def _mode(family: str, mode: str) -> str:
-    """A question about a thing stays a question; "have no" is no, "no ... have" is have."""
+def _mode(family: str) -> str:
+    """What the things after a mark are: asked about, missing, or there; "only" says what is there."""
     if family == "needless":
         return "none"
-    return mode if family == "only" and mode == "lack" else family
+    return "have" if family == "only" else family
 
 
 def _goes_on(n: int, starts, marks: _Marks, text: Text) -> bool:
@@ -132,7 +134,7 @@ def _said(mention: Mention, status: str, cue: int, text: Text) -> Said:
     return Said(mention, status, min(first, mention.first), mention.last, 1 if status in ("has", "lacks", "-") else 0)
 
 
-def _bare(said: Said, text: Text, exercises: set[int]) -> Said:
+def _bare(said: Said, text: Text, exercises: set[int], things: set[int]) -> Said:
     """A thing nothing is said of: "my bar" is there, and so is a thing in a list of nothing but things."""
     if said.status:
         return replace(said, status=said.status.strip("-"))
@@ -141,7 +143,7 @@ def _bare(said: Said, text: Text, exercises: set[int]) -> Said:
     if set(before) & {w for h in text.find("mine") for w in [text.words[h.first].norm]}:
         return replace(said, status="has")
     clause = [n for n, w in enumerate(text.words) if w.clause == text.words[first].clause]
-    plain = sum(1 for n in clause if not said.mention.first <= n <= said.mention.last)
+    plain = len([n for n in clause if n not in things])
     question = "?" in text.raw[text.words[clause[-1]].end : text.words[clause[-1]].end + 2]
     if plain <= _FRAGMENT and not question and not exercises.intersection(clause) and not _sentence_like(clause, text):
         return replace(said, status="has")
@@ -243,12 +245,11 @@ def _settled(said: list[Said], text: Text, book: Rulebook, asked: tuple[str, ...
             old = last.get(thing)
             if old is None or s.strength >= old[0].strength or old[0].strength < 2:
                 last[thing] = (s, s.status)
-    kits = {"has": [], "lacks": []}
-    for thing, (s, status) in last.items():
+    kits: dict[str, list[Kit]] = {"has": [], "lacks": []}
+    for thing, (s, status) in sorted(last.items(), key=lambda one: one[1][0].mention.first):
         start, end = text.words[s.first].start, text.words[s.last].end
         kits[status].append(Kit(thing, text.raw[start:end], start, end))
-    order = sorted
-    has, lacks = (tuple(order(kits[k], key=lambda kit_: kit_.start)) for k in ("has", "lacks"))
+    has, lacks = tuple(kits["has"]), tuple(kits["lacks"])
     return Found(has, lacks, tuple(because), bool(text.find("only/only")) and bool(has) and not lacks)
 
 

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from assistant.rulebook import Rulebook
 from assistant.rulebook import cards as c
 from assistant.values import Denied, Limit
-from assistant.words import Match, Text, match
+from assistant.words import Hit, Match, Text, match
 from assistant.words.frames import Facts
+from assistant.words.scope import CueHit
 
 _NOT_HIS_OR_NOT_NOW = frozenset({"over", "other-person", "what-if", "figure"})
 _NEGATING = ("denied", "over")
@@ -51,10 +52,17 @@ def limits(text: Text, book: Rulebook, facts: Facts | None = None) -> tuple[list
     stated = _outweighed([reading for reading in readings if reading.stands])
     denied = _outweighed([reading for reading in readings if reading.denied])
     spoken = {reading.card.id for reading in stated}
-    said = [_limit(reading, text) for reading in _best(stated)]
-    gone = [_denial(reading.card, reading.match) for reading in _best(denied)]
-    gone += [_denial(card, met) for card in book.limits.values() for met in _denials(card, text, facts)]
-    gone = {item.id: item for item in reversed(gone) if item.id not in spoken}
+    said = [_limit(reading.card, reading.match, text) for reading in _best(stated)]
+    gone: dict[str, Denied] = {}
+    fine = [(card, met) for card in book.limits.values() for met in _denials(card, text, facts)]
+    for card, met in [(reading.card, reading.match) for reading in _best(denied)] + fine:
+        if card.id in spoken or card.id in gone:
+            continue
+        if card.kind == "pain" and _takes_back(card, met, text):
+            said.append(_limit(card, met, text))
+            spoken.add(card.id)
+        else:
+            gone[card.id] = Denied(card.id, met.words, met.start, met.end)
     return sorted(said, key=lambda x: (x.start, x.id)), sorted(gone.values(), key=lambda x: (x.start, x.id))
 
 
@@ -67,13 +75,40 @@ def _readings(card: c.Limit, text: Text, facts: Facts | None) -> list[_Reading]:
 
 
 def _scopes(met: Match, text: Text) -> frozenset[str]:
-    """The scopes over a match, without a negation that is one of its own words ("can't keep my feet up")."""
-    own = any(
-        cue.card.means in _NEGATING and hit.first <= cue.first and cue.last <= hit.last
-        for hit in met.hits
-        for cue in text.cues
+    """The scopes over a match; a negation that is one of its own words ("can't keep my feet up") is none, and a denial
+    counts only where it surely reaches, because a pain taken for denied is the costly error."""
+    negating = [cue for cue in text.cues if cue.card.means in _NEGATING]
+    if any(hit.first <= cue.first and cue.last <= hit.last for hit in met.hits for cue in negating):
+        return met.scopes - set(_NEGATING)
+    states = [hit for hit in met.hits if hit.family not in _PLACES] or list(met.hits)
+    places = [hit for hit in met.hits if hit not in states]
+    denying = [cue for cue in negating if cue.card.means == "denied"]
+    first, last = min(hit.first for hit in met.hits), max(hit.last for hit in met.hits)
+    outside = [cue for cue in denying if cue.last < first or last < cue.first]
+    sure = _surely(states, denying, text) or _surely(places, outside, text)
+    return met.scopes if sure else met.scopes - {"denied"}
+
+
+def _surely(hits: list[Hit], cues: list[CueHit], text: Text) -> bool:
+    """Whether a cue that denies one of `hits` has nothing between that ends a denial: no other thing or `and my ...` after
+    a "no", no comma before a "fine"."""
+    return any(
+        "denied" in hit.scopes
+        and text.words[cue.first].clause == hit.clause
+        and (_before(cue, hit, text) if cue.last < hit.first else _behind(cue, hit, text))
+        for hit in hits
+        for cue in cues
     )
-    return met.scopes - set(_NEGATING) if own else met.scopes
+
+
+def _before(cue: CueHit, hit: Hit, text: Text) -> bool:
+    ends = {thing.first for thing in text.find("thing")}
+    ends |= {joint.last + 1 for joint in text.find("joint")} & {subject.first for subject in text.find("clause/subject")}
+    return not any(cue.last < n < hit.first for n in ends)
+
+
+def _behind(cue: CueHit, hit: Hit, text: Text) -> bool:
+    return not any(word.gap for word in text.words[hit.last + 1 : cue.first + 1])
 
 
 def _denials(card: c.Limit, text: Text, facts: Facts | None) -> list[Match]:
@@ -84,6 +119,26 @@ def _denials(card: c.Limit, text: Text, facts: Facts | None) -> list[Match]:
         if not met.scopes & {"other-person", "what-if"}
         and not any(hit.scopes & set(_NEGATING) for hit in met.hits if hit.family not in _PLACES)
     ]
+
+
+def _takes_back(card: c.Limit, met: Match, text: Text) -> bool:
+    """Whether, after "it is fine", the same sentence goes on with a pain that names no part of its own ("elbow fine in
+    the session but screams next morning"): then the pain is there."""
+    hurts = {name for frame in card.when if "part" in frame for name in _names(frame.get("sensation", []))}
+    sentence = text.words[met.hits[0].first].sentence
+    other_parts = {hit.clause for hit in text.find("part") if hit not in met.hits}
+    return any(
+        hit.name in hurts
+        and hit.start >= met.end
+        and text.words[hit.first].sentence == sentence
+        and hit.clause not in other_parts
+        and not hit.scopes & (_NOT_HIS_OR_NOT_NOW | {"denied"})
+        for hit in text.find("sensation")
+    )
+
+
+def _names(value: str | list[str]) -> list[str]:
+    return [value] if isinstance(value, str) else value
 
 
 def _outweighed(readings: list[_Reading]) -> list[_Reading]:
@@ -108,15 +163,10 @@ def _best(readings: list[_Reading]) -> list[_Reading]:
     return list(best.values())
 
 
-def _limit(reading: _Reading, text: Text) -> Limit:
-    card, met = reading.card, reading.match
+def _limit(card: c.Limit, met: Match, text: Text) -> Limit:
     what = card.without[0] if card.kind == "equipment" and card.without else None
     reason = card.reason(met.words)
     return Limit(card.id, card.kind, what, met.words, met.start, met.end, _about(met, text), (reason,))
-
-
-def _denial(card: c.Limit, met: Match) -> Denied:
-    return Denied(card.id, met.words, met.start, met.end)
 
 
 def _about(met: Match, text: Text) -> str | None:

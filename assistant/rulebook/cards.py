@@ -246,55 +246,30 @@ class Sign(Card):
     when: Frames = []
     reads: Restrictions = []  # numbers in the text: {pain_of_10: from 6}; a list = any of the mappings
     fresh_days: float = 1  # how long "now" lasts for this sign
-    tier: dict[str, Literal["emergency", "clinician", "coach", "clear"]]  # by time and course: now, recent, year, old, gone, cleared, other (another person has it)
+    # by time and course: now, recent (to 3 months), year (to 12), old, gone, cleared; `other` = another person has it
+    tier: dict[str, Literal["emergency", "clinician", "coach", "clear"]]
     urgency: Literal["now", "today", "before-training", "routine"] = "today"
     together: dict[str, Literal["emergency", "clinician", "coach", "clear"]] = {}  # with another sign or class
 
 
-class Span(Card):
-    """A word for a length or a point of time, in days: a unit (`3 weeks`) or a point back from now (`yesterday`)."""
-
-    span: str
-    words: Texts
-    days: float
-    use: Literal["unit", "point"] = "unit"
-
-
-class Count(Card):
-    """A number written as a word."""
-
-    count: str
-    words: Texts
-    value: float
-
-
 class Reading(Card):
-    """A kind of number the screen binds to words: its plausible range and the word class that must be near."""
+    """A kind of number the screen binds to words: its plausible range, the class that must be near, the one that forbids."""
 
     reading: str
     says: str
-    unit: str
     low: float
     high: float
-    near: str = ""  # word class that must stand in the same clause, "" = bound by its own shape ("180 over 110")
-    never: str = ""  # word class that takes the number away
-    words: int = 4  # how many words off the number the near word may stand
+    near: Texts = []  # word classes, one of which must stand near; none = bound by its own shape ("180 over 110")
+    never: Texts = []  # word classes that take the number away
+    words: int = 4  # how many words off the near word may stand
 
 
 class Scale(Card):
-    """Numbers of the screen that are a choice of engineering: borders of time, reach of words, shares."""
+    """Numbers of the screen by name: days of a unit of time, values of number words, borders that are a choice."""
 
     scale: str
     says: str
     numbers: dict[str, float]
-
-
-class Alarm(Card):
-    """Words that must never pass unread: where no sign explains them, the coach looks in person."""
-
-    alarm: str
-    says: str
-    words: Texts
 
 
 class Category(Card):
@@ -395,8 +370,8 @@ class Preference(Card):
 KINDS: dict[str, type[Card]] = {
     "source": Source, "family": Family, "quantity": Quantity, "exercise": Exercise, "equipment": Equipment,
     "standin": Standin, "never": Never, "limit": Limit, "class": Wordclass, "cue": Cue, "figure": Figure,
-    "ambiguous": Ambiguous, "sign": Sign, "category": Category, "span": Span, "count": Count,
-    "reading": Reading, "scale": Scale, "alarm": Alarm, "place": Place, "want": Want, "doserule": Doserule,
+    "ambiguous": Ambiguous, "sign": Sign, "category": Category, "reading": Reading, "scale": Scale,
+    "place": Place, "want": Want, "doserule": Doserule,
     "order": Order, "reply": Reply, "noanswer": Noanswer, "preference": Preference,
     "purpose": Purpose, "region": Region,
 }  # fmt: skip

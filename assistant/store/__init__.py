@@ -54,11 +54,14 @@ class Store:
     def __init__(self, url: str):
         self._engine = _engine(url)
         self._sqlite = self._engine.dialect.name == "sqlite"
+        # SQLite reads one moment by itself; PostgreSQL has to be told
+        level = {} if self._sqlite else {"isolation_level": "REPEATABLE READ"}
+        self._reader = self._engine.execution_options(**level)
 
     @contextmanager
     def reading(self) -> Iterator[Archive]:
         """One consistent look; nothing done in it is kept."""
-        with Session(self._engine) as session:
+        with Session(self._reader) as session:
             yield _archive(session)
 
     @contextmanager

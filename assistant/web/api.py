@@ -7,10 +7,10 @@ from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Request
 from fastapi.responses import JSONResponse, Response
-from pydantic import BaseModel, ConfigDict, Field, field_validator
+from pydantic import BaseModel, ConfigDict, Field
 
 from assistant.values import NotFound
-from assistant.web.follower import COOKIE, plain_text
+from assistant.web.follower import COOKIE
 from assistant.web.problems import Problem
 
 router = APIRouter()
@@ -27,11 +27,6 @@ class Incoming(BaseModel):
     item: Annotated[str, Field(min_length=1, max_length=16)] | None = None
     thread: Id | None = None
 
-    @field_validator("text", "follower", "plan", "item", "thread")
-    @classmethod
-    def _readable(cls, value: str | None) -> str | None:
-        return value if value is None else plain_text(value)
-
 
 @router.post("/messages", status_code=202)
 def take_in(
@@ -42,9 +37,6 @@ def take_in(
 ) -> JSONResponse:
     """Take a message in; 202 with its id, thread, status, and the notice the follower is to see at once."""
     state = request.app.state
-    longest = state.settings.longest_message
-    if len(body.text) > longest:
-        raise Problem("bad-fields", f"text: at most {longest} characters. Shorten it and send again.")
     if idempotency_key is not None and not re.fullmatch(r"[!-~]{1,200}", idempotency_key):
         raise Problem("bad-key")
     coach, follower = _sender(request, body.follower, authorization)

@@ -11,6 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from assistant.inbox import Session
 from assistant.values import DECISION_REASONS, BadInput, NotFound
 from assistant.web import board, opening
+from assistant.web.problems import Problem
 from assistant.web.signin import Coach
 from assistant.web.spoken import Names
 
@@ -75,7 +76,7 @@ def decide(request: Request, coach: Coach, message: str, form: Annotated[Decided
     try:
         _decide(request, coach, message, before.row.result, form)
     except BadInput as error:
-        again = {"chosen": form.choose, "typed": form.typed(), "error": str(error)}
+        again = {"chosen": form.choose, "typed": form.typed(), "error": Problem("bad-fields", str(error)).detail}
         return _opened(request, coach, message, status=422, **again)
     others = [other for other in form.alike if other != message] if form.do == "approve-all" else []
     also = inbox.approve_alike(coach.coach, others, coach.name) if others else 0
@@ -102,7 +103,7 @@ def clear_hold(request: Request, coach: Coach, message: str, hold: str,
     try:
         request.app.state.inbox.clear_hold(coach.coach, hold, note.strip(), coach.name)
     except BadInput as error:
-        return _opened(request, coach, message, error=str(error), status=422)
+        return _opened(request, coach, message, error=Problem("bad-fields", str(error)).detail, status=422)
     return RedirectResponse(f"/inbox/{message}#open", 303)
 
 

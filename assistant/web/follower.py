@@ -22,20 +22,6 @@ router = APIRouter()
 Field = Annotated[str, Form()]
 
 
-def plain_text(text: str) -> str:
-    """`text` with one kind of line end; raises ValueError for characters that are no text.
-
-    >>> plain_text("no bar\\r\\nhere")
-    'no bar\\nhere'
-    """
-    text = text.replace("\r\n", "\n").replace("\r", "\n")
-    if any(ord(c) < 32 and c not in "\n\t" or 0xD800 <= ord(c) <= 0xDFFF for c in text):
-        raise ValueError("there are control characters or broken Unicode in it")
-    if not text.strip():
-        raise ValueError("there is nothing in it")
-    return text
-
-
 @router.get("/ask")
 def ask(request: Request) -> Response:
     """Back to the follower's own page where this browser knows it, else a word on how to get a link."""
@@ -69,26 +55,14 @@ def send(request: Request, token: str, text: Field = "", item: Field = "", key: 
     talk = state.inbox.conversation(token)
     known = state.inbox.follower(talk.token)
     try:
-        said = _checked(text, state.settings.longest_message)
         state.pace.message(f"{known['coach']}/{known['id']}")
         plan, slot = talk.plan.id if talk.plan else None, None if item in ("", WHOLE_DAY) else item
-        key = _key(key, said, item)
-        receipt = state.inbox.receive(known["coach"], known["id"], said, plan, slot, talk.thread, key)
+        key = _key(key, text, item)
+        receipt = state.inbox.receive(known["coach"], known["id"], text, plan, slot, talk.thread, key)
     except (BadInput, Problem) as error:
-        status = error.status if isinstance(error, Problem) else 422
-        detail = error.detail if isinstance(error, Problem) else str(error)
-        return _page(request, token, status, text=text, item=item, error=detail)
+        problem = error if isinstance(error, Problem) else Problem("bad-fields", str(error))
+        return _page(request, token, problem.status, text=text, item=item, error=problem.detail)
     return RedirectResponse(f"/ask/{token}#m-{receipt.id}", 303)
-
-
-def _checked(text: str, longest: int) -> str:
-    try:
-        said = plain_text(text)
-    except ValueError as error:
-        raise BadInput(f"This cannot be sent: {error}. Write what is in the way, then send.") from None
-    if len(said) > longest:
-        raise BadInput(f"This is longer than {longest} characters. Shorten it, then send.")
-    return said
 
 
 def _key(key: str, text: str, item: str) -> str | None:

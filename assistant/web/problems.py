@@ -52,7 +52,8 @@ class Problem(Exception):
     more: dict[str, Any] = field(default_factory=dict)  # further members of the problem, such as `errors`
 
     def __post_init__(self) -> None:
-        self.detail = self.detail or self.do
+        detail = self.detail or self.do
+        self.detail = detail[:1].upper() + detail[1:] + ("" if detail[-1:] in ".!?" else ".")
 
     status = property(lambda self: PROBLEMS[self.slug][0])
     title = property(lambda self: PROBLEMS[self.slug][1])

@@ -12,6 +12,7 @@ from fastapi.responses import HTMLResponse, Response
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from assistant.inbox import Row
+from assistant.inbox.desk import MESSAGE_MAX
 from assistant.inbox.session import dose_words
 from assistant.web import spoken
 from assistant.web.marks import Piece, excerpt, marks
@@ -27,7 +28,7 @@ class Pages:
     def __init__(self, settings: Settings):
         self.jinja = Environment(loader=FileSystemLoader(PAGES), autoescape=True, undefined=StrictUndefined,
                                  trim_blocks=True, lstrip_blocks=True)  # fmt: skip
-        self.jinja.globals.update(poll_s=settings.poll_s, longest=settings.longest_message)
+        self.jinja.globals.update(poll_s=settings.poll_s, longest=MESSAGE_MAX)
         self.jinja.filters.update(span=spoken.span_of_time, clock=spoken.clock, day=spoken.day, dose=spoken.dose,
                                   plandose=dose_words, raised=raised)  # fmt: skip
 

@@ -28,6 +28,5 @@ class Settings(BaseSettings):
     messages_per_follower: str = "30/10 minutes"  # in the words of `limits`: a number per span of time
     tries_per_name: str = "10/5 minutes"  # tries to sign in, one name from one address
     tries_per_address: str = "40/5 minutes"  # tries to sign in from one address, any name
-    longest_message: int = Field(default=4000, ge=200, le=4000)  # characters
     body_limit_bytes: int = Field(default=64 * 1024, ge=1024)
     poll_s: int = Field(default=10, ge=1)  # seconds between two looks for news where script is on

@@ -20,7 +20,7 @@ from assistant.words.tokens import Word, fold, split, split_phrase, stem
 __all__ = ["Hit", "Match", "Text", "Word", "fold", "match", "prepare", "split_phrase", "stem"]
 
 
-_SAYS_FINE = ("sensation/fine", "sensation/gone")  # "zero pain": here the negation is meant as one
+_MEANS_NEGATION = ("part", "thing", "phrase", "exercise", "sensation", "lack", "amount")  # "no pain" is no sign
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +121,9 @@ def _corrected(words: list[Word], lex: Lexicon) -> list[Word]:
         spelled = lex.spelled.get(norm, (norm,))
         for n, part in enumerate(spelled):
             known = part != word.norm or lex.known(word)
-            result.append(replace(word, norm=part, stem=stem(part), known=known, gap=word.gap if n == 0 else 0))
+            gap = word.gap if n == 0 else 0
+            same = part == word.norm and gap == word.gap and known == word.known
+            result.append(word if same else replace(word, norm=part, stem=stem(part), known=known, gap=gap))
     return result
 
 
@@ -132,25 +134,25 @@ def _single(norm: str) -> str:
 
 def _longest(spans: list[tuple]) -> list[tuple]:
     """Per family of classes (and for cues) only the longest of overlapping spans; look-alikes take out what they cover."""
-    blocks = [(first, last, entry.name) for first, last, entry in spans if entry.kind == "block"]
-    taken: dict[str, list[tuple[int, int]]] = {}
+    blocks: dict[str, list[tuple[int, int]]] = {}
+    for first, last, entry in spans:
+        if entry.kind == "block":
+            blocks.setdefault(entry.name, []).append((first, last))
+    taken: dict[str, dict[int, tuple[int, int]]] = {}
+    seen: set[tuple[int, int, str]] = set()
     result = []
     for first, last, entry in sorted(spans, key=lambda s: (s[0] - s[1], s[0])):
-        if entry.kind == "block":
+        name = entry.name
+        if entry.kind == "block" or (first, last, name) in seen:
             continue
-        if any(b_first <= first and last <= b_last and name == entry.name for b_first, b_last, name in blocks):
+        if name in blocks and any(a <= first and last <= b for a, b in blocks[name]):
             continue
-        family = entry.name.partition("/")[0] if entry.kind == "class" else entry.kind
-        if family == "phrase":
-            family = entry.name
-        others = taken.setdefault(family, [])
-        if any(done[:2] == (first, last) and done[2].name == entry.name for done in result):
+        family = (name if name.startswith("phrase/") else name.partition("/")[0]) if entry.kind == "class" else entry.kind
+        words = taken.setdefault(family, {})
+        if any(words.get(n, (first, last)) != (first, last) for n in range(first, last + 1)):
             continue
-        if any(
-            o_first <= last and first <= o_last and (o_first, o_last) != (first, last) for o_first, o_last in others
-        ):
-            continue
-        others.append((first, last))
+        words.update(dict.fromkeys(range(first, last + 1), (first, last)))
+        seen.add((first, last, name))
         result.append((first, last, entry))
     return sorted(result, key=lambda s: (s[0], -s[1]))
 
@@ -160,10 +162,7 @@ def _cues(spans: list[tuple], words: list[Word], book: Rulebook) -> list[CueHit]
     swallowing = [
         (first, last)
         for first, last, entry in spans
-        if entry.kind == "class"
-        and last > first
-        and entry.name not in _SAYS_FINE
-        and entry.name.partition("/")[0] not in ("part", "thing", "phrase", "exercise")
+        if entry.kind == "class" and last > first and entry.name.partition("/")[0] not in _MEANS_NEGATION
     ]
     result = []
     for first, last, entry in spans:

@@ -30,7 +30,8 @@ def with_clauses(words: list[Word], opens: set[int], subjects: set[int]) -> list
     for n, word in enumerate(words):
         clause += n in begins
         sentence += n == 0 or word.gap == SENTENCE_END
-        result.append(replace(word, clause=clause, sentence=sentence))
+        moved = word.clause != clause or word.sentence != sentence
+        result.append(replace(word, clause=clause, sentence=sentence) if moved else word)
     return result
 
 

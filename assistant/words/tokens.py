@@ -14,6 +14,7 @@ _WORD = re.compile(
     r"|(?P<sign>[\U0001F300-\U0001FAFF\u2600-\u27BF\u2190-\u21FF])"
 )
 _APOSTROPHES = str.maketrans("", "", "'’`´")
+_PLAIN = re.compile(r"=?[A-Za-z' -]+$")
 _FOLD = re.compile(r"(.)\1{2,}")
 _VERB_NOT = (
     "do",
@@ -76,6 +77,10 @@ def split_phrase(phrase: str) -> tuple[str, ...]:
     >>> split_phrase("can't put weight on"), split_phrase("=sick")
     (('cant', 'put', 'weight', 'on'), ('sick',))
     """
+    if _PLAIN.match(phrase):
+        words = fold(phrase.lstrip("=")).replace("-", " ").split()
+        if "not" not in words and "cannot" not in words:
+            return tuple(words)
     return tuple(word.norm for word in split(phrase))
 
 

@@ -46,15 +46,22 @@ def write(
 
 def _reply(desk: Desk, verdict: Verdict) -> tuple[str, str]:
     """Summary and text of an answer: opening, options or the whole session, answers in words, when to stop, the end."""
-    whole = "whole-session" in desk.question.wants and desk.message.plan is not None
-    body = session(desk) if whole else options(desk)
+    body = session(desk) if _whole_session(desk) else options(desk)
     words = in_words(desk, with_options=bool(body))
     gentle = verdict.tier == "coach"
     if not body and not words:
         asked = desk.asked_names()
         line = desk.say("looks-only", asked=desk.all_of(asked) if asked else "") if gentle else desk.say("other")
         return summary_of_words(desk), desk.letter([line])
-    ends = [desk.say("coach-looks")] if gentle else [desk.say("closing")] if body else []
+    ends = [desk.say("coach-looks")] if gentle else [desk.say("closing" if body else "closing-words")]
     first = opening(desk, bool(body))
     summary = summary_of_swaps(desk) if body else summary_of_words(desk)
     return summary, desk.letter([*first, *body, *words, *ends])
+
+
+def _whole_session(desk: Desk) -> bool:
+    """Whether every slot is answered: it was asked for, or a limit asks for it and no exercise was named."""
+    if desk.message.plan is None:
+        return False
+    by_limit = any(card.wants == "whole-session" for card in desk.limits())
+    return "whole-session" in desk.question.wants or (by_limit and not desk.question.exercises)

@@ -16,10 +16,16 @@ def held(desk: Desk, verdict: Verdict) -> tuple[str, str]:
         named = f"held-{category.replace('_', '-')}"
         card = named if named in desk.book.replies else "held-emergency"
         return desk.say("summary-emergency", names=names), desk.letter([desk.say(card)])
-    parked = desk.all_of(desk.asked_names())
+    parked = _parked(desk)
     whole = any(f.part == _WHOLE for f in verdict.findings if f.tier == "clinician")
     line = desk.say("held-clinician-whole" if whole else "held-clinician-part", parked=parked)
     return desk.say("summary-clinician", names=names, parked=parked), desk.letter([line])
+
+
+def _parked(desk: Desk) -> str:
+    """The slots of the parked question, `?` where it has none: the exercise itself is not named beside a finding."""
+    slots = [item for item in dict.fromkeys(map(desk.item, desk.asked())) if item]
+    return desk.all_of(slots) if slots else "?" if desk.asked() else ""
 
 
 def notice(desk: Desk, verdict: Verdict) -> str | None:

@@ -32,7 +32,7 @@ def form(desk: Desk, with_options: bool) -> list[str]:
     paragraphs = []
     for asked in desk.asked():
         card = desk.book.exercises[asked]
-        paragraphs.append(desk.say("form", asked=desk.exercise(asked), cues=cues_in_line(card.cues),
+        paragraphs.append(desk.say("form", asked=desk.exercise(asked), cues=small_first(cues_in_line(card.cues)),
                                    feel=_small(card.feel), goes_wrong=card.goes_wrong.rstrip(".")))  # fmt: skip
         found = desk.options_for(asked)
         if with_options and found and found[0].exercise != asked:
@@ -48,7 +48,7 @@ def dose(desk: Desk, with_options: bool) -> list[str]:
 
 def ready(desk: Desk, with_options: bool) -> list[str]:
     """Whether the next step is due: the card's ready line against what is said to be done."""
-    return [_ready_of(desk, asked) for asked in desk.asked()]
+    return [_ready_of(desk, asked, with_options) for asked in desk.asked()]
 
 
 def _dose_of(desk: Desk, asked: str) -> str:
@@ -63,17 +63,17 @@ def _dose_of(desk: Desk, asked: str) -> str:
     return desk.say("dose-hold", asked=desk.exercise(asked), dose=dose_words(given), written=written)
 
 
-def _ready_of(desk: Desk, asked: str) -> str:
+def _ready_of(desk: Desk, asked: str, with_options: bool) -> str:
     card = desk.book.exercises[asked]
     if card.ready.strip() in ("", _NO_LINE):
         return desk.say("ready-none", asked=desk.exercise(asked))
     best = {**dict(desk.message.profile.can), **dict(desk.question.can)}.get(asked)
     found = _NUMBER.search(card.ready)
+    needed = int(found[1]) if found else None
     step = _next_step(desk, asked)
     line = desk.say("ready", asked=desk.exercise(asked), ready=ended(_small(card.ready)), best=best,
-                    needed=int(found[1]) if found else None, next=desk.exercise(step) if step else "")  # fmt: skip
-    already = any(swap.exercise == step for swap in desk.swaps)
-    if not step or already:
+                    needed=needed)  # fmt: skip
+    if not step or with_options or (best is not None and needed is not None and best < needed):
         return line
     return f"{line} {desk.say('ready-next', next=desk.exercise(step), dose=dose_words(_card_dose(desk, step)))}"
 
@@ -96,6 +96,11 @@ def _place(desk: Desk, step: str, asked: str) -> int:
 
 def _card_dose(desk: Desk, exercise: str) -> Dose:
     return read_dose(desk.book.exercises[exercise].dose, order="lowering")
+
+
+def small_first(cues: list[str]) -> list[str]:
+    """The cues as they follow a colon: the first one small, too."""
+    return [cues[0][:1].lower() + cues[0][1:], *cues[1:]] if cues else []
 
 
 def _small(text: str) -> str:

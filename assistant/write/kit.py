@@ -26,7 +26,7 @@ def _line(desk: Desk, card: Exercise) -> str:
     standin = _standin(desk, card)
     things = desk.all_of([desk.a_thing(thing) for thing in standin.things]) if standin else ""
     condition = ended(capital(standin.condition)) if standin else ""
-    return desk.say("kit", asked=capital(desk.exercise(card.id)), needs=needs, standin=bool(standin),
+    return desk.say("kit", asked=desk.exercise(card.id), needs=needs, standin=bool(standin),
                     things=capital(things), condition=condition)  # fmt: skip
 
 

@@ -13,10 +13,10 @@ def opening(desk: Desk, has_options: bool) -> list[str]:
     lines = []
     says = said_now(desk)
     if says:
-        lines.append(desk.say(_card(desk), says=desk.all_of(says[:_MOST])))
+        lines.append(desk.say(_card(desk), says=desk.say("list-says", things=says[:_MOST])))
     remembered = _remembered(desk)
     if remembered:
-        lines.append(desk.say("opening-remembered", says=desk.all_of(remembered[:_MOST])))
+        lines.append(desk.say("opening-remembered", says=desk.say("list-says", things=remembered[:_MOST])))
     wish = next((wish for wish in desk.question.wants if wish in _WISHES), None)
     if not lines and wish and has_options:
         lines.append(desk.say("opening-wish", wish=wish))

@@ -21,8 +21,9 @@ def options(desk: Desk) -> list[str]:
     if not asked:
         return []
     several = len(desk.asked()) > 1
-    paragraphs = [_about_one(desk, id_, several, len(asked) >= _SHORT_FROM) for id_ in asked]
-    return [*paragraphs, *nevers(desk), *stop_lines(desk)]
+    short = len(asked) >= _SHORT_FROM
+    paragraphs = [_about_one(desk, id_, several, short) for id_ in asked]
+    return [*paragraphs, *(_hows(desk, asked) if short else []), *nevers(desk), *stop_lines(desk)]
 
 
 def nevers(desk: Desk) -> list[str]:
@@ -61,6 +62,8 @@ def _worth_saying(desk: Desk, asked: str) -> bool:
     """An option is said when one was wanted, when something is in the way, or when it is not the exercise itself."""
     found = desk.options_for(asked)
     wants = set(desk.question.wants)
+    if "ready" in wants and not wants & _SWAP_WANTS and not desk.question.limits:
+        return False  # whether the next step is due is said in words, with the step
     if found and (found[0].kind != "same" or found[0].aid):
         return True
     return bool(wants & _SWAP_WANTS) or bool(desk.question.limits)
@@ -72,7 +75,8 @@ def _about_one(desk: Desk, asked: str, several: bool, short: bool) -> str:
     if main is None:
         line = _nothing(desk, asked)
         return _with_item(desk, asked, line, several)
-    lines = [_what(desk, main), desk.dose(main.dose), _how(desk, main, 1 if short else _CUES)]
+    dose = ended(desk.dose_short(main.dose)) if short and main.dose else desk.dose(main.dose)
+    lines = [_honest(desk, main), _what(desk, main), dose, _how(desk, main, 1 if short else _CUES)]
     if main.condition:
         lines.append(_condition(desk, main))
     first = _with_item(desk, asked, " ".join(filter(None, lines)), several)
@@ -80,6 +84,22 @@ def _about_one(desk: Desk, asked: str, several: bool, short: bool) -> str:
     while len(rest) > 1 and sum(len(line.split()) for line in (first, *rest)) > _ENOUGH_WORDS:
         rest.pop()
     return "\n".join([first, *rest])
+
+
+def _hows(desk: Desk, asked: list[str]) -> list[str]:
+    """How the doses were chosen, each sentence once, where every exercise has only its numbers."""
+    mains = [next((swap for swap in desk.options_for(id_) if not swap.if_you_have), None) for id_ in asked]
+    hows = dict.fromkeys(ended(capital(swap.dose.how)) for swap in mains if swap and swap.dose and swap.dose.how)
+    return [" ".join(list(hows)[:_CUES])] if hows else []
+
+
+def _honest(desk: Desk, main: Swap) -> str:
+    """Where a noanswer card says that nothing trains this here, the option is only the nearest part of it."""
+    reason = None if main.kind == "same" else sorry_for(desk, main.asked)
+    if reason is None:
+        return ""
+    desk.other_reasons.append(reason)
+    return desk.say("only-a-part", asked=desk.exercise(main.asked))
 
 
 def _with_item(desk: Desk, asked: str, line: str, several: bool) -> str:

@@ -7,22 +7,25 @@ from assistant.write.desk import Desk
 from assistant.write.names import capital, ended, lower_first
 from assistant.write.option import nevers, sorry_for, stop_lines
 
-_LEAVES_OUT = "time"  # a limit of this kind drops the slots for which nothing is offered
+_SHORT = "fewer-sets"  # a limit that halves the sets for want of time also drops slots from the end
+_WARM_UP = "W"
 
 
 def session(desk: Desk) -> list[str]:
     """The lines of the session, the conditions of the things it leans on, and when to stop."""
     plan = desk.message.plan
     lines = [_line(desk, slot) for slot in plan.items if slot.exercise in desk.book.exercises]
-    used = [swap for slot in plan.items for swap in _option(desk, slot)[:1]]
+    used = [swap for slot in plan.items if not _dropped(desk, slot) for swap in _option(desk, slot)[:1]]
     conditions = dict.fromkeys((swap.aid or "", swap.condition) for swap in used if swap.condition)
     checks = [_check(desk, aid, condition) for aid, condition in conditions]
-    notes = [] if _short(desk) else [desk.say("session-order")]
+    notes = [desk.say("session-short" if _short(desk) else "session-order")]
     return ["\n".join(lines), *notes, *checks, *nevers(desk), *stop_lines(desk)]
 
 
 def _line(desk: Desk, slot: PlanItem) -> str:
     found = _option(desk, slot)
+    if _dropped(desk, slot):
+        return desk.say("session-dropped", item=slot.item, option=capital(desk.exercise(slot.exercise)))
     if found:
         option, changed = found[0].exercise, found[0].exercise != slot.exercise
         asked = desk.exercise(slot.exercise) if changed else ""
@@ -33,7 +36,7 @@ def _line(desk: Desk, slot: PlanItem) -> str:
     if asked and (reason := sorry_for(desk, slot.exercise)):
         desk.other_reasons.append(reason)
         return desk.say("session-sorry", item=slot.item, option=name, says=reason.says)
-    if _short(desk) or asked:
+    if asked:
         return desk.say("session-dropped", item=slot.item, option=name)
     return desk.say("session-as-written", item=slot.item, option=name, dose=desk.dose_short(slot.dose))
 
@@ -44,7 +47,15 @@ def _option(desk: Desk, slot: PlanItem) -> list[Swap]:
 
 
 def _short(desk: Desk) -> bool:
-    return any(limit.kind == _LEAVES_OUT for limit in desk.question.limits)
+    return any(card.kind == "time" and card.changes_dose == _SHORT for card in desk.limits())
+
+
+def _dropped(desk: Desk, slot: PlanItem) -> bool:
+    """Short of time: the warm-up and the first slots stay, the others are left out."""
+    if not _short(desk) or slot.item.startswith(_WARM_UP):
+        return False
+    kept = int(desk.book.doserules["short-session"].numbers["keeps_slots"])
+    return slot in [it for it in desk.message.plan.items if not it.item.startswith(_WARM_UP)][kept:]
 
 
 def _check(desk: Desk, aid: str, condition: str) -> str:

@@ -1,8 +1,16 @@
 """What the tests of the inbox stand on: a fresh archive, invented verbs, a clock that is moved by hand."""
 
+import shutil
+
 import pytest
 
-from tests.test_inbox.made_up import COACH, Clock, Verbs, fill, inbox_at
+from tests.test_inbox.made_up import COACH, Clock, Verbs, fill, inbox_at, new_archive
+
+
+@pytest.fixture(scope="session")
+def empty(tmp_path_factory):
+    """One empty archive, copied for every test: making the tables takes longer than most tests."""
+    return new_archive(tmp_path_factory.mktemp("empty") / "archive.db")
 
 
 @pytest.fixture
@@ -16,8 +24,8 @@ def clock():
 
 
 @pytest.fixture
-def inbox(tmp_path, verbs, clock):
-    return inbox_at(tmp_path / "archive.db", verbs, clock)
+def inbox(empty, tmp_path, verbs, clock):
+    return inbox_at(shutil.copy(empty, tmp_path / "archive.db"), verbs, clock)
 
 
 @pytest.fixture

@@ -1,4 +1,4 @@
-"""A small invented rulebook and invented verbs: they answer what a test has told them, and keep what they were asked."""
+"""A small invented rulebook and invented verbs: they answer what a test has told them and keep what they were asked."""
 
 from __future__ import annotations
 
@@ -12,8 +12,22 @@ from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import KINDS
 from assistant.store import Store
 from assistant.values import (
-    Answer, Asked, Denied, Dose, Draft, Finding, Kit, Limit, Message, Plan, PlanItem, Profile, Question, Swap, Verdict,
-)  # fmt: skip
+    Answer,
+    Asked,
+    Denied,
+    Dose,
+    Draft,
+    Finding,
+    Kit,
+    Limit,
+    Message,
+    Plan,
+    PlanItem,
+    Profile,
+    Question,
+    Swap,
+    Verdict,
+)
 
 COACH, OTHER = "ferry-lane", "mill-street"
 PLAN = Plan(
@@ -30,8 +44,8 @@ PLAN = Plan(
 
 def book() -> Rulebook:
     """Four exercises, six limits, two wants."""
-    plain = {"family": "f", "trains": ["pull"], "position": "any", "dose": "3x8", "feel": "x", "cues": "x", "loads": "x",
-             "goes_wrong": "x", "ready": "x"}  # fmt: skip
+    plain = {"family": "f", "trains": ["pull"], "position": "any", "dose": "3x8", "feel": "x", "cues": "x",
+             "loads": "x", "goes_wrong": "x", "ready": "x"}  # fmt: skip
     cards: dict[str, dict[str, Any]] = {kind: {} for kind in KINDS}
     for id, name in (("chin-up", "Chin-up"), ("decline-push-up", "Decline push-up"), ("side-plank", "Side plank"),
                      ("inverted-row", "Inverted row")):  # fmt: skip
@@ -137,10 +151,17 @@ def as_json(answer: Answer) -> dict[str, Any]:
 
 
 def inbox_at(file: Path, verbs: Verbs, clock: Clock) -> Inbox:
-    """An inbox on a fresh or an old file, answered by `verbs`."""
-    store, rules = Store(f"sqlite:///{file}"), book()
+    """An inbox on a file that has its tables, answered by `verbs`."""
+    rules = book()
+    return Inbox(Store(f"sqlite:///{file}"), lambda: rules, clock, verbs, as_json)
+
+
+def new_archive(file: Path) -> Path:
+    """A file with the tables and nothing in them."""
+    store = Store(f"sqlite:///{file}")
     store.upgrade()
-    return Inbox(store, lambda: rules, clock, verbs, as_json)
+    store.close()
+    return file
 
 
 def fill(inbox: Inbox) -> dict[str, Any]:

@@ -89,8 +89,9 @@ def test_a_hold_lasts_over_later_messages_until_it_is_cleared_with_a_note(inbox,
         inbox.clear_hold(COACH, "no such hold", "note")
 
 
-def test_the_same_sign_again_is_one_hold_and_another_sign_a_second_one(inbox, say):
+def test_the_same_sign_again_is_one_hold_and_another_sign_a_second_one(inbox, say, clock):
     say("my hand is numb", findings=CLINICIAN)
+    clock.move(1)
     say("still numb", findings=CLINICIAN)
     last = say("and i fainted", findings=[("faint", "emergency", "all", {})])
     assert [(hold["part"], hold["category"]) for hold in inbox.open(COACH, last.id).holds] == [

@@ -34,9 +34,10 @@ def test_messages_hang_on_the_slot_they_are_about_tied_by_their_first_limit(inbo
     say("wrist", item="A2", limits=[("wrist-sore", "pain", None), ("no-overhead-bar", "equipment", None)])
     say("how do i do it", item="A1", wants=("form",))
     say("which one", item="A1", exercises=[("chin-up", "A1")], doubt=True)
+    clock.move(1)
     say("hm", item="A1", ask_back="which", limits=[("wrist-sore", "pain", None)])
     say("what about my burpee", exercises=[("burpee", None)], wants=("whole-session",))
-    clock.move(30)
+    clock.move(29)
     session = inbox.session(COACH)
     assert hung(session) == {
         "A1": [
@@ -46,7 +47,7 @@ def test_messages_hang_on_the_slot_they_are_about_tied_by_their_first_limit(inbo
         ],
         "A2": [("wrist sore", ["wrist"])],
         "?": [("whole session", ["what about my burpee"])],
-    } or hung(session)["A1"][2][1] == ["hm", "which one"]
+    }
     assert (session.waiting, session.oldest_s) == (7, 60)
     keys = [knot.key for slot in (*session.slots, session.loose) for knot in slot.knots]
     assert keys == ["A1-no-overhead-bar", "A1-form", "A1-doubt", "A2-wrist-sore", "loose-whole-session"]

@@ -1,0 +1,137 @@
+"""Which of the exercises named in a message it is about.
+
+Left out: names that only say where another is, names withdrawn by a correction, names only said to be fine, names that
+are the writer's idea for the swap, plain words and verbs that are names only where the plan has that exercise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from assistant.rulebook import Rulebook
+from assistant.values import Asked, Plan, Reason
+from assistant.words import Text
+from assistant.words.names import NameHit
+
+_NEAR = 6  # words between a withdrawn name and the right one
+_BESIDE = 3  # words between a name and "are fine"
+
+
+@dataclass(frozen=True)
+class Around:
+    """What settles an ambiguous name: today's plan, the slot pointed at, exercises of the thread, what is missing."""
+
+    plan: Plan | None = None
+    item: str | None = None
+    thread: tuple[str, ...] = ()
+    lacks: frozenset[str] = frozenset()
+
+    @property
+    def planned(self) -> tuple[str, ...]:
+        """The exercises of the plan in its order."""
+        return tuple(it.exercise for it in self.plan.items) if self.plan else ()
+
+
+def names(text: Text, around: Around, locating: Iterable[int], elsewhere: bool = False) -> list[NameHit]:
+    """The names in `text` it is about, in order. `locating`: word positions of names that only say where;
+    `elsewhere`: other exercises are pointed at, so that a name that is only fine may go."""
+    hits = [hit for hit in text.names if hit.first not in set(locating) and _counts(hit, text, around)]
+    hits = [hit for hit in hits if not _withdrawn(hit, hits, text)]
+    for leaves in (_not_that, _only_fine, _idea):
+        kept = [hit for hit in hits if not leaves(hit, hits, text)]
+        hits = kept if kept or elsewhere else hits
+    return hits
+
+
+def _counts(hit: NameHit, text: Text, around: Around) -> bool:
+    """Whether a plain word or a verb is meant as an exercise: the plan or the thread has it, or it stands as a noun."""
+    if not hit.weak or set(hit.ids) & {*around.planned, *around.thread}:
+        return True
+    before = {h.last for h in text.find("name/before-noun")}
+    verb = bool(text.find("name/before-verb")) and any(h.last == hit.first - 1 for h in text.find("name/before-verb"))
+    return not verb and hit.first - 1 in before and not any(not other.weak for other in text.names)
+
+
+def _withdrawn(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
+    """"pull ups, sorry, i mean chin ups" and "pull ups .. chin ups i mean": the first of the two is withdrawn."""
+    for cue in text.find("correct"):
+        before = [h for h in hits if h.last < cue.first]
+        after = [h for h in hits if h.first > cue.last and h.first - cue.last <= _NEAR]
+        if not before or cue.first - before[-1].last > _NEAR:
+            continue
+        if after:
+            if hit is before[-1]:
+                return True
+        elif len(before) > 1 and before[-1].first - before[-2].last <= _BESIDE and hit is before[-2]:
+            return True
+    return False
+
+
+def _not_that(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
+    return any(cue.last == hit.first - 1 for cue in text.find("not-that"))
+
+
+def _only_fine(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
+    """Whether all that is said of the name is that it is fine, and not in a question."""
+    words = text.words
+    if _asks(hit, text):
+        return False
+    for cue in text.find("fine/behind"):
+        same = words[cue.first].clause == words[hit.last].clause and not any(
+            hit.last < other.first < cue.first for other in hits
+        )
+        if same and 0 < cue.first - hit.last <= _BESIDE:
+            return True
+    return any(0 < hit.first - cue.last <= 2 and words[cue.last].clause == words[hit.first].clause
+               for cue in text.find("fine/ahead"))  # fmt: skip
+
+
+def _asks(hit: NameHit, text: Text) -> bool:
+    """Whether the clause of the name ends in a question mark."""
+    last = max(n for n, w in enumerate(text.words) if w.clause == text.words[hit.last].clause)
+    return "?" in text.raw[text.words[last].end : text.words[last].end + 2]
+
+
+def _idea(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
+    """Whether the name is what the writer would do instead of another: "knee push ups instead of push ups?"."""
+    if text.find("ask/why"):
+        return False
+    return any(
+        cue.first > hit.last and cue.first - hit.last <= 2 and any(0 < o.first - cue.last <= 3 for o in hits)
+        for cue in text.find("idea")
+    )
+
+
+def asked_by_name(hit: NameHit, text: Text, around: Around, book: Rulebook) -> list[Asked]:
+    """The exercises a name means: one, or, where the day's plan has several of its meanings, all of those in doubt."""
+    words = text.quote(hit.first, hit.last)
+    because = (Reason(hit.ambiguous or hit.ids[0], hit.at, words, "", "the name"),)
+    base = Asked(hit.ids[0], words, text.words[hit.first].start, text.words[hit.last].end, "name", because=because)
+    meant, doubt = _meant(hit, around, book)
+    options = hit.ids if doubt else ()
+    return [replace(base, id=ex, item=_slot(ex, around), doubt=doubt, options=options) for ex in meant]
+
+
+def _meant(hit: NameHit, around: Around, book: Rulebook) -> tuple[tuple[str, ...], bool]:
+    if len(hit.ids) == 1:
+        return hit.ids, False
+    slot = around.plan.slot(around.item) if around.plan else None
+    if slot is not None and slot.exercise in hit.ids:
+        return (slot.exercise,), False
+    for known in (around.planned, around.thread):
+        found = tuple(ex for ex in dict.fromkeys(known) if ex in hit.ids)
+        if found:
+            return found, len(found) > 1
+    missed = tuple(ex for ex in hit.ids if around.lacks & {t for need in book.exercises[ex].need_sets for t in need})
+    if len(missed) == 1:
+        return missed, False  # what he lacks is what only this one needs
+    return hit.ids[:1], True
+
+
+def _slot(exercise: str, around: Around) -> str | None:
+    """The slot of the plan that has the exercise: the one pointed at where it does, else the first."""
+    if around.plan is None:
+        return None
+    items = [it.item for it in around.plan.items if it.exercise == exercise]
+    return around.item if around.item in items else next(iter(items), None)

@@ -1,0 +1,231 @@
+"""Places in today's session: "A2", "second one of the last pair", "the one after the squats", "warm up no 2".
+
+The words stand on place cards; each word of a place becomes one letter, and a place is a pattern over those letters.
+Descriptions ("the thing with the band") are in `looks`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from assistant.rulebook import Rulebook
+from assistant.rulebook.cards import Place
+from assistant.values import Plan, PlanItem, Reason
+from assistant.words import Text, split_phrase
+
+_LETTERS = {"last": "l", "before-last": "b", "item": "i", "pair": "p", "warm-up": "w", "cool-down": "c", "after": "a",
+            "before": "f", "session": "m", "whole": "h", "number": "n"}  # fmt: skip
+_ONE = "[olb]|d"  # which one of several
+_GROUP = "(?:[olb]p|tp|pt|w|c)"  # a group of slots
+_PATTERNS = {
+    "next": re.compile(f"(?:(?P<nth>[olb])?i|(?P<nth2>[olb]))(?P<side>[af])i?(?P<of>[wcse])"),
+    "nth of group": re.compile(f"(?P<nth>[olb])i?(?P<group>{_GROUP})i?"),
+    "group number": re.compile(f"(?P<group>{_GROUP})i?n?(?P<nth>[do])i?"),
+    "group": re.compile("(?P<group>[olb]p|tp|pt|ti)"),
+    "nth": re.compile("(?P<nth>[olb])i(?:m|h)?|(?P<last>b)|in?(?P<number>d)"),
+    "slot": re.compile("(?P<slot>s)"),
+    "part": re.compile("(?P<part>[wc])"),
+    "whole": re.compile("(?P<whole>h)"),
+}
+
+
+@dataclass(frozen=True)
+class Pointed:
+    """A place in the words: the slots it means, first and last word, which pattern it was, and its cards."""
+
+    slots: tuple[PlanItem, ...]
+    first: int
+    last: int
+    kind: str
+    because: tuple[Reason, ...] = ()
+    locating: tuple[int, ...] = ()  # positions of exercise names that only say where
+
+
+@dataclass(frozen=True)
+class _Piece:
+    letter: str
+    value: object
+    first: int
+    last: int
+    card: Place | None = None
+
+
+def places(text: Text, plan: Plan | None, book: Rulebook) -> list[Pointed]:
+    """Every place pointed at in `text`; a place that is not in `plan` has no slots.
+
+    >>> from assistant.rulebook import load
+    >>> from assistant.words import prepare
+    >>> plan = Plan("p", "t", (PlanItem("A1", "chin-up"), PlanItem("A2", "squat")))
+    >>> [slot.item for place in places(prepare("the last one hurts", load()), plan, load()) for slot in place.slots]
+    ['A2']
+    """
+    result: list[Pointed] = []
+    for chain in _chains(_pieces(text, plan, book), text):
+        letters, at = "".join(piece.letter for piece in chain), 0
+        while at < len(letters):
+            kind, found = next(((k, m) for k, p in _PATTERNS.items() if (m := p.match(letters, at))), (None, None))
+            if found is None:
+                at += 1
+                continue
+            result.append(_pointed(kind, found, chain, plan, text))
+            at = found.end()
+    return [p for p in result if p is not None]
+
+
+@lru_cache(maxsize=4)
+def _phrases(book: Rulebook) -> dict[str, list[tuple[tuple[str, ...], Place]]]:
+    """Place phrases by their first word, longest first."""
+    table: dict[str, list[tuple[tuple[str, ...], Place]]] = {}
+    for card in book.places.values():
+        for phrase in map(split_phrase, card.words):
+            table.setdefault(phrase[0], []).append((phrase, card))
+    for entries in table.values():
+        entries.sort(key=lambda entry: -len(entry[0]))
+    return table
+
+
+def _pieces(text: Text, plan: Plan | None, book: Rulebook) -> list[_Piece]:
+    """The words that take part in places, as letters."""
+    words, table = text.words, _phrases(book)
+    named = {name.first: name for name in text.names if not name.weak}
+    result: list[_Piece] = []
+    n = 0
+    while n < len(words):
+        piece = _slot(text, n, plan) or (_Piece("e", named[n].ids, n, named[n].last) if n in named else None)
+        piece = piece or _card_piece(words, n, table) or _letter(text, n, plan)
+        if piece:
+            result.append(piece)
+        n = piece.last + 1 if piece else n + 1
+    return result
+
+
+def _slot(text: Text, n: int, plan: Plan | None) -> _Piece | None:
+    raw = text.words[n].raw
+    if re.fullmatch(r"[A-Za-z]\d", raw) and (plan is None or plan.slot(raw.upper())) and raw.upper()[0] in "ABCDEFGWZ":
+        return _Piece("s", raw.upper(), n, n)
+    if len(raw) == 1 and raw.isupper() and n + 1 < len(text.words) and text.words[n + 1].raw.isdigit():
+        item = raw + text.words[n + 1].raw
+        if plan and plan.slot(item):
+            return _Piece("s", item, n, n + 1)
+    return None
+
+
+def _card_piece(words, n: int, table) -> _Piece | None:
+    for phrase, card in table.get(words[n].norm, ()):
+        last = n + len(phrase) - 1
+        if tuple(w.norm for w in words[n : last + 1]) == phrase and not any(w.gap > 1 for w in words[n + 1 : last + 1]):
+            word, _, number = card.means.partition(" ")
+            if word == "ordinal":
+                return _Piece("o", int(number), n, last, card)
+            return _Piece(_LETTERS[word], word, n, last, card)
+    return None
+
+
+def _letter(text: Text, n: int, plan: Plan | None) -> _Piece | None:
+    word = text.words[n]
+    if word.raw.isdigit():
+        return _Piece("d", int(word.raw), n, n)
+    if len(word.raw) == 1 and word.raw in "ABCDEF" and plan and any(it.item.startswith(word.raw) for it in plan.items):
+        return _Piece("t", word.raw, n, n)
+    return None
+
+
+def _chains(pieces: list[_Piece], text: Text) -> Iterator[list[_Piece]]:
+    """Runs of pieces with nothing but small words between them."""
+    glue = {hit.first for hit in text.find("place-glue")}
+    chain: list[_Piece] = []
+    for piece in pieces:
+        if chain:
+            between = range(chain[-1].last + 1, piece.first)
+            broken = any(text.words[n].gap >= 3 for n in range(chain[-1].last + 1, piece.first + 1))
+            if broken or not glue.issuperset(between):
+                yield chain
+                chain = []
+        chain.append(piece)
+    if chain:
+        yield chain
+
+
+def _pointed(kind: str, found: re.Match, chain: list[_Piece], plan: Plan | None, text: Text) -> Pointed | None:
+    used = chain[found.start() : found.end()]
+    because = tuple(p.card.reason(text.quote(p.first, p.last), f"{p.card.means}") for p in used if p.card)
+    locating = tuple(p.first for p in used if p.letter == "e")
+    if kind == "part" and _goes_before(text, used[0].first):
+        return None  # "after the warm up" says when, not which
+    slots = _slots(kind, found, chain, plan) if plan else ()
+    if plan is None and kind in ("part", "whole"):
+        return Pointed((), used[0].first, used[-1].last, kind, because)
+    return Pointed(tuple(slots), used[0].first, used[-1].last, kind, because, locating)
+
+
+def _goes_before(text: Text, n: int) -> bool:
+    """Whether a word of time or manner stands before the word at `n`: after, during, for the warm-up."""
+    before = [w.norm for w in text.words[max(0, n - 2) : n]]
+    return bool({"after", "before", "during", "in", "as", "for", "since"}.intersection(before))
+
+
+def _slots(kind: str, found: re.Match, chain: list[_Piece], plan: Plan) -> Sequence[PlanItem]:
+    part = {name: chain[found.start(name)] for name in found.groupdict() if found[name] is not None}
+    group = part.get("group") and chain[found.start("group") : found.end("group")]
+    if kind == "slot":
+        return [plan.slot(part["slot"].value)] if plan.slot(part["slot"].value) else []
+    if kind == "part":
+        return _lettered(plan, "W" if part["part"].letter == "w" else "Z")
+    if kind == "whole":
+        return []
+    if kind == "group":
+        return _group(plan, group)
+    if kind == "next":
+        return _next(plan, part)
+    pool = _group(plan, group) if group else _main(plan)
+    which = part.get("nth") or part.get("last") or part["number"]
+    return _pick(pool, which)
+
+
+def _main(plan: Plan) -> list[PlanItem]:
+    return [it for it in plan.items if it.item[:1] not in "WZ"] or list(plan.items)
+
+
+def _lettered(plan: Plan, letter: str) -> list[PlanItem]:
+    return [it for it in plan.items if it.item.startswith(letter)]
+
+
+def _group(plan: Plan, pieces: list[_Piece]) -> list[PlanItem]:
+    """The slots of "the first pair", "pair B", "the A exercises", "the warm-up"."""
+    for piece in pieces:
+        if piece.letter in "wc":
+            return _lettered(plan, "W" if piece.letter == "w" else "Z")
+        if piece.letter == "t":
+            return _lettered(plan, piece.value)
+    letters = list(dict.fromkeys(it.item[:1] for it in _main(plan)))
+    picked = _pick(letters, pieces[0])
+    return _lettered(plan, picked[0]) if picked else []
+
+
+def _pick(pool: Sequence, which: _Piece) -> list:
+    """The one of `pool` that an ordinal, a number or "last" means; none when there are not so many."""
+    at = {"l": len(pool) - 1, "b": len(pool) - 2}.get(which.letter)
+    at = which.value - 1 if at is None else at
+    return [pool[at]] if 0 <= at < len(pool) else []
+
+
+def _next(plan: Plan, part: dict[str, _Piece]) -> list[PlanItem]:
+    """The slot after or before an exercise, a slot, the warm-up or the cool-down."""
+    of, items = part["of"], list(plan.items)
+    if of.letter == "e":
+        at = [n for n, it in enumerate(items) if it.exercise in of.value]
+    elif of.letter == "s":
+        at = [n for n, it in enumerate(items) if it.item == of.value]
+    else:
+        at = [n for n, it in enumerate(items) if it.item.startswith("W" if of.letter == "w" else "Z")]
+    if not at and of.letter != "w":
+        return []
+    nth = part.get("nth") or part.get("nth2")
+    if part["side"].letter == "a":
+        after = items[at[-1] + 1 :] if at else items
+        return _pick(after, nth) if nth else after[:1]
+    before = items[: at[0]][::-1]
+    return _pick(before, nth) if nth and nth.letter == "o" else before[:1]

@@ -1,0 +1,198 @@
+"""What is claimed about a sign: about whom, asserted or not, since when, and how it went on.
+
+The scopes of the words come from the cue cards. Three things are stricter here than in ordinary reading, because a
+missed sign is the costly error: "fine" after a sign means it has gone, not that it was never there; what is feared or
+supposed must stand close behind its cue; and another person's emergency now is an emergency.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from assistant.rulebook import Rulebook
+from assistant.screen.numbers import Time, times_in
+from assistant.words import Hit, Match, Text
+
+_SYMPTOMS = ("hurt", "feel", "swell", "aware", "breath", "vision", "blood", "shape", "tint", "ill", "beat", "speech")
+
+
+@dataclass(frozen=True)
+class Claim:
+    """The properties of one finding besides its sign."""
+
+    assertion: str  # present, doubt, denied, what-if, figure
+    who: str  # follower, other
+    days: float | None  # how long ago, where the text says so
+    lasting_days: float | None
+    course: str  # "", gone, cleared
+
+
+class Claims:
+    """The claims of one text: its times and cues looked up once, then asked match by match."""
+
+    def __init__(self, text: Text, book: Rulebook):
+        self.text, self.book = text, book
+        self.times = times_in(text, book)
+        self.reach = book.cards["scale"]["reach"].numbers
+        self.general = _general_clauses(text)
+
+    def of(self, match: Match) -> Claim:
+        """The claim that the text makes with the words of `match`."""
+        return Claim(
+            self._assertion(match),
+            "other" if self._other(match) else "follower",
+            self._days(match),
+            self._lasting(match),
+            self._course(match),
+        )
+
+    # -- asserted or not -------------------------------------------------------------------------------------------
+    def _assertion(self, match: Match) -> str:
+        if "figure" in match.scopes:
+            return "figure"
+        if self._denied(match):
+            return "denied"
+        if self._supposed(match):
+            return "what-if"
+        return "doubt" if "doubt" in match.scopes else "present"
+
+    def _denied(self, match: Match) -> bool:
+        """Denied by a cue before it ("no", "never had"); a "fine" behind it is a course, not a denial."""
+        for hit in match.hits:
+            if "denied" in hit.scopes and any(
+                cue.last < hit.first and cue.card.means == "denied" and cue.card.reaches.startswith(("forward", "both"))
+                for cue in self._cues_near(hit)
+            ):
+                return True
+        return False
+
+    def _cues_near(self, hit: Hit):
+        sentence = self.text.words[hit.first].sentence
+        return [cue for cue in self.text.cues if self.text.words[cue.first].sentence == sentence]
+
+    def _supposed(self, match: Match) -> bool:
+        if {hit.clause for hit in match.hits} & self.general:
+            return True
+        if self._present_word(match):
+            return False
+        limit = self.reach["what_if_words"]
+        effects = {hit.first for hit in self.text.find("asks/effect")}
+        for hit in match.hits:
+            for cue in self._cues_near(hit) if "what-if" in hit.scopes else ():
+                near = 0 < hit.first - cue.last <= limit
+                if cue.card.means == "what-if" and near and cue.first not in effects:
+                    return True
+        events = [hit for hit in match.hits if hit.family == "event"]
+        fears = [fear for fear in self.text.find("asks/fear") for hit in events if fear.clause == hit.clause]
+        return any(0 < hit.first - fear.last <= limit for fear in fears for hit in events)
+
+    def _present_word(self, match: Match) -> bool:
+        """Whether the sentence says that it is there: still, since, again, yesterday."""
+        sentences = {self.text.words[hit.first].sentence for hit in match.hits}
+        marks = [*self.text.find("when/now"), *self.text.find("point")]
+        return any(self.text.words[mark.first].sentence in sentences for mark in marks)
+
+    # -- whose -----------------------------------------------------------------------------------------------------
+    def _other(self, match: Match) -> bool:
+        return "other-person" in match.scopes and not self.text.find("joins")
+
+    def past_tense(self, match: Match) -> bool:
+        """Whether the sentence tells of the past: had, was, years ago."""
+        sentences = {self.text.words[hit.first].sentence for hit in match.hits}
+        own = {n for hit in match.hits for n in range(hit.first, hit.last + 1)}
+        marks = [*self.text.find("when/had"), *self.text.find("when/old")]
+        return any(self.text.words[m.first].sentence in sentences and m.first not in own for m in marks)
+
+    # -- when ------------------------------------------------------------------------------------------------------
+    def _days(self, match: Match) -> float | None:
+        """Days ago, from the sign's own clauses, else from a neighbouring clause that has nothing else to date."""
+        times = [time for time in self.times if time.kind == "ago"]
+        found = self._nearest(match, times)
+        if found is not None:
+            return found.days
+        if self._old_word(match):
+            return self.book.cards["scale"]["times"].numbers["year_days"] + 1
+        return None
+
+    def _old_word(self, match: Match) -> bool:
+        clauses = {hit.clause for hit in match.hits}
+        near = clauses | {clause + 1 for clause in clauses} | {clause - 1 for clause in clauses}
+        for old in self.text.find("when/old"):
+            if old.clause in clauses or (old.clause in near and not self._busy(old.clause, match)):
+                return True
+        return False
+
+    def _nearest(self, match: Match, times: list[Time]) -> Time | None:
+        clauses = {hit.clause for hit in match.hits}
+        here = [time for time in times if self._clause(time) in clauses]
+        if not here and not self._present_here(clauses):
+            near = [time for time in times if min(abs(self._clause(time) - clause) for clause in clauses) == 1]
+            here = [time for time in near if not self._busy(self._clause(time), match)]
+        if not here:
+            return None
+        return min(here, key=lambda time: min(abs(time.first - hit.first) for hit in match.hits))
+
+    def _present_here(self, clauses: set[int]) -> bool:
+        return any(mark.clause in clauses for mark in self.text.find("when/now"))
+
+    def _clause(self, time: Time) -> int:
+        return self.text.words[time.first].clause
+
+    def _busy(self, clause: int, match: Match) -> bool:
+        """Whether a clause has signs of its own, which its time then belongs to."""
+        own = {hit.first for hit in match.hits}
+        families = (*_SYMPTOMS, "care", "condition", "event", "baby", "loss")
+        return any(
+            hit.clause == clause and hit.first not in own for family in families for hit in self.text.find(family)
+        )
+
+    def _lasting(self, match: Match) -> float | None:
+        """Days that it has lasted; a length that belongs to training, a plan or a holiday does not count."""
+        clauses = {hit.clause for hit in match.hits}
+        near = [time for time in self.times if time.kind == "lasting" and self._close(time, clauses)]
+        near = [time for time in near if not self._of_training(time, match)]
+        return max((time.days for time in near), default=None)
+
+    def _close(self, time: Time, clauses: set[int]) -> bool:
+        return min(abs(self._clause(time) - clause) for clause in clauses) <= 1
+
+    def _of_training(self, time: Time, match: Match) -> bool:
+        clause = self._clause(time)
+        training = [hit for hit in self.text.find("number/training-time") if hit.clause == clause]
+        own = min(abs(hit.first - time.first) for hit in match.hits)
+        return any(min(abs(hit.first - time.last), abs(time.first - hit.last)) < own for hit in training)
+
+    # -- how it went on --------------------------------------------------------------------------------------------
+    def _course(self, match: Match) -> str:
+        if self._said(match, "course/cleared"):
+            return "cleared"
+        return "gone" if self._said(match, "course/gone") else ""
+
+    def _said(self, match: Match, name: str) -> bool:
+        """Whether the course is said in the sign's clauses or right after, before anything new is told."""
+        clauses = {hit.clause for hit in match.hits}
+        last = max(clauses)
+        for hit in self.text.find(name):
+            if "denied" in hit.scopes and name == "course/cleared":
+                continue
+            if hit.clause in clauses or (name == "course/cleared" and self._close_clause(hit, clauses)):
+                return True
+            if last < hit.clause <= last + 2 and not any(self._busy(n, match) for n in range(last + 1, hit.clause + 1)):
+                return True
+        return False
+
+    def _close_clause(self, hit: Hit, clauses: set[int]) -> bool:
+        return min(abs(hit.clause - clause) for clause in clauses) <= 2
+
+
+def _general_clauses(text: Text) -> set[int]:
+    """Clauses that ask what something does in general, not about oneself: "can handstands cause a stroke?"."""
+    found: set[int] = set()
+    for effect in text.find("asks/effect"):
+        clause = effect.clause
+        first = min(n for n, word in enumerate(text.words) if word.clause == clause)
+        opens = any(hit.first in (first, first + 1) for hit in text.find("asks/general"))
+        mine = any(hit.clause == clause for hit in text.find("asks/me"))
+        if opens and not mine:
+            found.add(clause)
+    return found

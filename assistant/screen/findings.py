@@ -1,0 +1,145 @@
+"""Sign cards against a text: which are met, and at which tier by time, course, person and company."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from assistant.rulebook import Rulebook
+from assistant.rulebook.cards import Sign
+from assistant.screen.claims import Claim, Claims
+from assistant.screen.readings import Measured, readings_in
+from assistant.values import TIERS, Finding, Tier, Urgency
+from assistant.words import Hit, Match, Text, match
+
+_QUIET = ("denied", "what-if", "figure")
+_DAYS = ("lasting_days", "ago_days")
+
+
+def findings(text: Text, book: Rulebook) -> list[Finding]:
+    """Every sign met in `text`, one finding a sign and body part; those not asserted stand at tier clear."""
+    claims = Claims(text, book)
+    measured = readings_in(text, book)
+    best: dict[tuple[str, str], tuple[Finding, Match]] = {}
+    for card in book.signs.values():
+        for met in _met(card, text, measured):
+            claim = claims.of(met)
+            if claim.assertion == "figure" or not _reads(card, measured, claim):
+                continue
+            finding = _finding(card, met, claim, claims)
+            key = (card.id, finding.part)
+            if key not in best or TIERS.index(finding.tier) > TIERS.index(best[key][0].tier):
+                best[key] = finding, met
+    return _raised(list(best.values()), text, book)
+
+
+def _met(card: Sign, text: Text, measured: list[Measured]) -> Iterator[Match]:
+    if card.when:
+        yield from match(card.when, text)
+        return
+    names = {name for bounds in card.reads for name in bounds}
+    for one in measured:
+        if one.quantity in names:
+            start, end = text.words[one.first].start, text.words[one.last].end
+            yield Match(
+                0, (), start, end, text.raw[start:end], text.word_scopes[one.first], text.words[one.first].clause
+            )
+
+
+def _reads(card: Sign, measured: list[Measured], claim: Claim) -> bool:
+    """Whether one of the card's `reads` holds: each quantity by its highest or lowest number in the text."""
+    if not card.reads:
+        return True
+    own = {"lasting_days": claim.lasting_days, "ago_days": claim.days}
+    return any(all(_holds(name, bound, measured, own) for name, bound in bounds.items()) for bounds in card.reads)
+
+
+def _holds(name: str, bound, measured: list[Measured], own: dict[str, float | None]) -> bool:
+    if name in _DAYS:
+        return own[name] is not None and bound.holds(own[name])
+    values = [one.value for one in measured if one.quantity == name]
+    if name == "pain_of_10" and values:
+        values = [max(values)]  # the highest number tied to pain counts
+    return any(bound.holds(value) for value in values)
+
+
+def _finding(card: Sign, met: Match, claim: Claim, claims: Claims) -> Finding:
+    tier = _tier(card, claim, claims, met)
+    assertion = claim.assertion
+    part = card.part
+    if part == "said":
+        hit = met.hit("part")
+        part = hit.name if hit else "all"
+    return Finding(
+        card.category, card.id, tier, _urgency(card, tier), met.words, met.start, met.end, claim.who, assertion,
+        _time(claim, claims), claim.course, part, card.reason(met.words),
+    )  # fmt: skip
+
+
+def _time(claim: Claim, claims: Claims) -> str:
+    numbers = claims.book.cards["scale"]["times"].numbers
+    if claim.days is None or claim.days <= numbers["now_days"]:
+        return "now"
+    return "old" if claim.days > numbers["year_days"] else "recent"
+
+
+def _tier(card: Sign, claim: Claim, claims: Claims, met: Match) -> Tier:
+    now = card.tier["now"]
+    if claim.assertion in _QUIET:
+        return "clear"
+    if claim.who == "other":
+        if "other" in card.tier:
+            return card.tier["other"]
+        return now if now == "emergency" and claim.days is None and not claims.past_tense(met) else "clear"
+    numbers = claims.book.cards["scale"]["times"].numbers
+    days = claim.days or 0
+    recent = card.tier.get("recent", "clinician" if now == "emergency" else now)
+    if claim.course == "cleared" and "cleared" in card.tier:
+        return min(card.tier["cleared"], _by_time(card, days, numbers, now, recent), key=TIERS.index)
+    if days > numbers["year_days"]:
+        return card.tier.get("old", "clear")
+    if claim.course == "gone" and days <= numbers["recent_days"]:
+        return card.tier.get("gone", recent)
+    return _by_time(card, days, numbers, now, recent)
+
+
+def _by_time(card: Sign, days: float, numbers: dict[str, float], now: Tier, recent: Tier) -> Tier:
+    if days <= card.fresh_days:
+        return now
+    if days <= numbers["recent_days"]:
+        return recent
+    if days <= numbers["year_days"]:
+        return card.tier.get("year", recent)
+    return card.tier.get("old", "clear")
+
+
+def _urgency(card: Sign, tier: Tier) -> Urgency:
+    """Emergencies are for now; a card's own urgency holds for the tier it has now, lower tiers are routine."""
+    if tier == "emergency":
+        return "now"
+    if tier == "clinician":
+        return card.urgency
+    set_for_this = "urgency" in card.model_fields_set and card.tier["now"] == tier
+    return card.urgency if set_for_this else "routine"
+
+
+def _raised(found: list[tuple[Finding, Match]], text: Text, book: Rulebook) -> list[Finding]:
+    """Findings raised by their company: another sign or a class of words anywhere in the message."""
+    signs = {finding.sign for finding, _ in found if finding.tier != "clear"}
+    result = []
+    for finding, met in found:
+        card = book.signs[finding.sign]
+        if finding.tier != "clear":
+            for name, tier in card.together.items():
+                beside = name in signs and name != card.id if "/" not in name else _stands(name, met, text)
+                if beside and TIERS.index(tier) > TIERS.index(finding.tier):
+                    finding = replace(finding, tier=tier, urgency=_urgency(card, tier))
+        result.append(finding)
+    return result
+
+
+def _stands(name: str, met: Match, text: Text) -> bool:
+    """Whether a class of words stands asserted in the message, outside the sign's own words."""
+    own = {n for hit in met.hits for n in range(hit.first, hit.last + 1)}
+    quiet = {"denied", "what-if", "figure", "other-person"}
+    return any(hit.first not in own and not hit.scopes & quiet for hit in text.find(name))
