@@ -146,6 +146,11 @@ def main() -> None:
             raise
         print(f"assistant: {error}", file=sys.stderr)
         sys.exit(_USAGE)
+    except Exception as error:
+        if _STATE["debug"]:
+            raise
+        print(f"assistant: something went wrong inside ({type(error).__name__}); --debug shows where", file=sys.stderr)
+        sys.exit(_FAILED)
 
 
 if __name__ == "__main__":

@@ -165,7 +165,14 @@ def answers(cases: Iterable[Case], book: Any) -> list[Outcome]:
     """Every case through the five verbs, in process."""
     from assistant.answer import answer, as_json, message_from_line
 
-    return [outcome(case, as_json(answer(message_from_line(case.line, book), book))) for case in cases]
+    found = []
+    for case in cases:
+        try:
+            found.append(outcome(case, as_json(answer(message_from_line(case.line, book), book))))
+        except Exception as error:
+            error.add_note(f"in case {case.id}: {case.line['text']}")
+            raise
+    return found
 
 
 def share(found: Iterable[bool]) -> float | None:

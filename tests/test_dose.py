@@ -70,8 +70,8 @@ def test_c3_a_known_best_gives_the_reps_of_the_option_less_two(book):
 
 
 def test_c5_less_than_the_floor_of_the_card_becomes_small_sets(book):
-    # from 75 % to 80 %: Epley M = 0.75 x 1.333 = 1.0, r2 = 30 (1.0/0.8 - 1) = 7.5; Wathan 7.6: 7; less 2 is 5, the floor 6;
-    # so the floor total of 3 x 6 = 18 in sets of 0.7 x 7 = 4: five of them
+    # from 75 % to 80 %: Epley M = 0.75 x 1.333 = 1.0, r2 = 30 (1.0/0.8 - 1) = 7.5; Wathan 7.6: 7; less 2 is 5, the
+    # floor is 6; so the floor total of 3 x 6 = 18 in sets of 0.7 x 7 = 4: five of them
     before, after = (book.exercises[name].rated["hand_share"] for name in ("push-up", "decline-push-up"))
     assert (before, after) == (0.75, 0.8), "the arithmetic above is for these shares"
     found = find(book, "decline-push-up", "push-up", "swap", can=[("push-up", 10)])

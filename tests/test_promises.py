@@ -12,7 +12,7 @@ import assistant.values
 
 ROOT = Path(__file__).resolve().parents[1]
 PACKAGE = ROOT / "assistant"
-PURE = ("read", "screen", "search", "dose", "write", "answer", "figure", "body")
+PURE = ("read", "screen", "search", "dose", "write", "answer")
 WORDLESS = ("read", "screen", "search", "dose", "write", "words")  # what is said stands on cards
 WORLD = {
     "asyncio", "datetime", "fastapi", "http", "httpx", "io", "multiprocessing", "os", "pathlib", "random", "requests",
@@ -100,7 +100,7 @@ def phrases(source: str) -> list[str]:
             text = node.value
         else:
             continue
-        if len(re.findall(r"[A-Za-z][\w'’-]*", text)) > MOST_WORDS:
+        if sum(word[:1].isalpha() for word in text.split()) > MOST_WORDS:
             found.append(text)
     return found
 

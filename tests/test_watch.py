@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from assistant.rulebook.watch import LiveBook
-from assistant.values import RulebookError
+from assistant.values import Mistake, RulebookError
 
 SOUND = Path(__file__).parent / "mistakes" / "_sound"
 
@@ -78,3 +78,15 @@ def test_a_first_book_that_is_broken_is_refused(rules, clock):
     (rules / "limits.yaml").write_text("- nothing\n")
     with pytest.raises(RulebookError):
         LiveBook(rules, clock)
+
+
+def test_a_whole_book_that_fails_its_proof_does_not_replace_the_good_one(rules, clock):
+    def no_floor(book):
+        wrong = book.exercises["push-up"].name == "Push-up on the floor"
+        return [Mistake("exercises.yaml", 1, "no answer can be written")] if wrong else []
+
+    book = LiveBook(rules, clock, proof=no_floor)
+    rename_push_up(rules, "Push-up on the floor")
+    clock.now_s = 2.0
+    assert book().exercises["push-up"].name == "Push-up"
+    assert [str(mistake) for mistake in book.mistakes()] == ["exercises.yaml, line 1: no answer can be written"]

@@ -18,6 +18,7 @@ _REACH = 7  # words an `ahead` word reaches without meeting another thing
 _BACK = 6  # words a `behind` word reaches back within its clause
 _AHEAD = ("have/ahead", "lack/ahead", "needless/ahead", "only/only")
 _BEHIND = ("have/behind", "lack/behind", "unsafe/behind", "needless/behind")
+_SUBJECTS = ("i", "it", "you", "we", "they", "im", "its")  # a new thought begins with one of these
 _GLUE = ("and", "or", "nor", "n", "with", "plus")
 
 
@@ -30,6 +31,7 @@ class Said:
     first: int = 0
     last: int = 0
     strength: int = 0  # 0 from its surroundings, 1 said, 2 said to be unsafe
+    at: int | None = None  # the word whose scope counts, where it is not the thing's own
 
 
 @dataclass(frozen=True)
@@ -40,6 +42,7 @@ class Found:
     lacks: tuple[Kit, ...] = ()
     because: tuple[Reason, ...] = ()
     only: bool = False  # the follower said that what he has is all there is
+    refused: frozenset[str] = frozenset()  # missing only because what he would use instead is on the never list
 
 
 @dataclass
@@ -57,7 +60,7 @@ def kit(text: Text, book: Rulebook, asked: Iterable[str], covered: Iterable[tupl
     marks = _marks(text)
     said = [_behind(s, marks, found, text) for s in _ahead(found, marks, text, covered)]
     said += _proxies(said, marks, text)
-    said = [s for s in said if not _elsewhere(s, text)]
+    said = [_seat(s, found, profile) for s in said if not _elsewhere(s, text)]
     return _settled(said, text, book, tuple(asked), profile)
 
 
@@ -94,8 +97,8 @@ def _ahead(found: list[Mention], marks: _Marks, text: Text, covered) -> list[Sai
         if n in contrast and mode:
             mode, since, cue = ("has" if mode in ("lack", "none") else ""), n, n
         if n in marks.ahead:
-            mode, since, cue = _mode(marks.ahead[n][0]), marks.ahead[n][1], n
-        if n in exercises:
+            mode, since, cue, listed = _mode(marks.ahead[n][0]), marks.ahead[n][1], n, False
+        if n in exercises or (mode == "lack" and word.norm in _SUBJECTS and n > since):
             mode = ""
         if n in starts:
             mention = starts[n]
@@ -104,8 +107,8 @@ def _ahead(found: list[Mention], marks: _Marks, text: Text, covered) -> list[Sai
             if near == "none":
                 status = "-"
             result.append(_said(mention, status, cue, text))
-            since = mention.last
-        if word.norm in ("my", "our") and mode == "none":
+            since, listed = mention.last, True
+        if word.norm in _OWN and (mode == "none" and word.norm != "the" or listed and mode == "lack" and text.words[cue].norm == "no"):
             mode = ""
     things = {n for m in found for n in range(m.first, m.last + 1)}
     things |= {h.first for h in text.find("name/article")} | {n for n, w in enumerate(text.words) if w.norm in _GLUE}
@@ -210,22 +213,30 @@ def _meant_for_use(mention: Mention, text: Text) -> bool:
 def _proxies(said: list[Said], marks: _Marks, text: Text) -> Iterator[Said]:
     """"bought one", "dont have any": said of the thing before."""
     for n, (family, last) in marks.ahead.items():
-        after = [h.first for h in text.find("proxy") if last < h.first <= last + 2]
+        after = [h.first for h in text.find("proxy") if h.first == last + 1]
         before = [s for s in said if s.mention.last < n]
         if family not in ("have", "lack") or not after or not before:
             continue
         if any(s.mention.first in range(after[0] - 1, after[0] + 4) for s in said):
             continue
-        yield Said(before[-1].mention, "has" if family == "have" else "lacks", n, after[0], 1)
+        yield Said(before[-1].mention, "has" if family == "have" else "lacks", n, after[0], 1, after[0])
 
 
 def _elsewhere(said: Said, text: Text) -> bool:
     """What is supposed, over, or another's says nothing about this follower."""
-    scopes = text.word_scopes[said.mention.first]
+    scopes = text.word_scopes[said.mention.first if said.at is None else said.at]
     if "what-if" in scopes or ("over" in scopes and said.strength < 2 and not _broken(said, text)):
         return True
     own = {"i", "im", "ive", "me", "mine"}
     return "other-person" in scopes and any(w.norm in own for w in text.words)
+
+
+def _seat(said: Said, found: list[Mention], profile: Profile) -> Said:
+    """The chair of a wheelchair user is the wheelchair."""
+    rolls = "wheelchair" in profile.has or any("wheelchair" in m.ids for m in found)
+    if rolls and "chair" in said.mention.ids:
+        return replace(said, mention=replace(said.mention, ids=("wheelchair",)))
+    return said
 
 
 def _broken(said: Said, text: Text) -> bool:
@@ -250,7 +261,8 @@ def _settled(said: list[Said], text: Text, book: Rulebook, asked: tuple[str, ...
         start, end = text.words[s.first].start, text.words[s.last].end
         kits[status].append(Kit(thing, text.raw[start:end], start, end))
     has, lacks = tuple(kits["has"]), tuple(kits["lacks"])
-    return Found(has, lacks, tuple(because), bool(text.find("only/only")) and bool(has) and not lacks)
+    refused = frozenset(thing for thing, (s, _) in last.items() if s.mention.never)
+    return Found(has, lacks, tuple(because), bool(text.find("only/only")) and bool(has) and not lacks, refused)
 
 
 def _meant(said: Said, book: Rulebook, asked: tuple[str, ...]) -> tuple[str, ...]:

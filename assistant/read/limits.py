@@ -69,9 +69,31 @@ def limits(text: Text, book: Rulebook, facts: Facts | None = None) -> tuple[list
 def _readings(card: c.Limit, text: Text, facts: Facts | None) -> list[_Reading]:
     result = []
     for met in match(card.when, text, facts):
+        if _across_comma(met, text):
+            continue
         weight = len(card.when[met.frame].keys() - {"not", "within"})
         result.append(_Reading(card, met, weight, _scopes(met, text)))
     return result
+
+
+def _across_comma(met: Match, text: Text) -> bool:
+    """Whether a state of the match belongs to another body part on its own side of a comma ("wrists sore, heels lift")."""
+    part = met.hit("part")
+    if part is None:
+        return False
+    rivals = [hit for hit in text.find("part") if hit.clause == part.clause and hit.first != part.first]
+    return any(
+        hit.clause == part.clause
+        and _parted(part, hit, text)
+        and any(not _parted(rival, hit, text) for rival in rivals)
+        for hit in met.hits
+        if hit.family not in _PLACES
+    )
+
+
+def _parted(one: Hit, other: Hit, text: Text) -> bool:
+    first, second = sorted((one, other), key=lambda hit: hit.first)
+    return any(word.gap for word in text.words[first.last + 1 : second.first + 1])
 
 
 def _scopes(met: Match, text: Text) -> frozenset[str]:
@@ -117,7 +139,7 @@ def _denials(card: c.Limit, text: Text, facts: Facts | None) -> list[Match]:
         met
         for met in match(card.denied_when, text, facts)
         if not met.scopes & {"other-person", "what-if"}
-        and not any(hit.scopes & set(_NEGATING) for hit in met.hits if hit.family not in _PLACES)
+        and not any("denied" in hit.scopes for hit in met.hits if hit.family not in _PLACES)
     ]
 
 

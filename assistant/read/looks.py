@@ -56,7 +56,8 @@ def fitting(text: Text, first: int, last: int, pool: Sequence[PlanItem], book: R
         card = book.exercises.get(slot.exercise)
         if card is not None:
             seen = sum(_has(card, slot, field, value) for field, _, value in looks)
-            scores[slot] = 2 * seen + len(tokens & _card_tokens(card.id, book))
+            named, kit = _card_tokens(card.id, book)
+            scores[slot] = 2 * (seen + len(tokens & named)) + len(tokens & (kit - named))
     best = max(scores.values(), default=0)
     return [slot for slot, score in scores.items() if score == best] if best else []
 
@@ -111,20 +112,30 @@ def _has(card: Exercise, slot: PlanItem, field: str, value: str) -> bool:
     return value in card.trains
 
 
+@lru_cache(maxsize=4)
+def _small_words(book: Rulebook) -> frozenset[str]:
+    """Words that describe nothing: articles, fillers, and the words around a place."""
+    classes = ("name/article", "name/filler", "name/particle", "name/before-verb", "place-lead/word", "place-glue/word")
+    places = [word for card in ("one",) if card in book.places for word in book.places[card].words]
+    return frozenset([*places, *(word for c in classes if c in book.wordclasses for word in book.wordclasses[c].words)])
+
+
 def _tokens(words: Sequence[Word], book: Rulebook) -> frozenset[str]:
-    pieces = lexicon(book).names.spellings.pieces(words)
-    small = {w for h in ("article", "filler", "particle") if (c := book.wordclasses.get(f"name/{h}")) for w in c.words}
-    small |= {"one", "thing", "exercise", "move", "where"}
+    pieces, small = lexicon(book).names.spellings.pieces(words), _small_words(book)
     return frozenset(p.token for p in pieces if not p.filler and p.token not in small)
 
 
 @lru_cache(maxsize=1024)
-def _card_tokens(exercise: str, book: Rulebook) -> frozenset[str]:
-    """The words of an exercise's names and of the things it needs."""
+def _card_tokens(exercise: str, book: Rulebook) -> tuple[frozenset[str], frozenset[str]]:
+    """The words of an exercise's names, and of the things it needs."""
     card = book.exercises[exercise]
-    things = [book.equipment[thing].name for need in card.need_sets for thing in need if thing in book.equipment]
-    words = [Word(w, w, w, 0, 0) for text in (card.name, *card.called, *things) for w in split_phrase(text)]
-    return _tokens(words, book)
+    things = [book.equipment[thing] for need in card.need_sets for thing in need if thing in book.equipment]
+    kit = [text for thing in things for text in (thing.name, *thing.called)]
+    named, kit = (
+        _tokens([Word(w, w, w, 0, 0) for text in texts for w in split_phrase(text)], book)
+        for texts in ([card.name, *card.called], kit)
+    )
+    return named, kit
 
 
 def _reasons(text: Text, first: int, last: int, book: Rulebook) -> tuple[Reason, ...]:

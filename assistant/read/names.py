@@ -9,12 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from assistant.read.looks import fitting
 from assistant.rulebook import Rulebook
-from assistant.values import Asked, Plan, Reason
-from assistant.words import Text
+from assistant.values import Asked, Kit, Plan, PlanItem, Reason
+from assistant.words import Text, split_phrase
 from assistant.words.names import NameHit
 
 _NEAR = 6  # words between a withdrawn name and the right one
+_AROUND = 4  # words around an ambiguous name that may settle it
 _BESIDE = 3  # words between a name and "are fine"
 
 
@@ -25,7 +27,8 @@ class Around:
     plan: Plan | None = None
     item: str | None = None
     thread: tuple[str, ...] = ()
-    lacks: frozenset[str] = frozenset()
+    offered: tuple[str, ...] = ()  # what the coach offered last
+    lacks: tuple[Kit, ...] = ()
 
     @property
     def planned(self) -> tuple[str, ...]:
@@ -38,6 +41,7 @@ def names(text: Text, around: Around, locating: Iterable[int], elsewhere: bool =
     `elsewhere`: other exercises are pointed at, so that a name that is only fine may go."""
     hits = [hit for hit in text.names if hit.first not in set(locating) and _counts(hit, text, around)]
     hits = [hit for hit in hits if not _withdrawn(hit, hits, text)]
+    hits = [hit for hit in hits if not _again(hit, hits, text)]
     for leaves in (_not_that, _only_fine, _idea):
         kept = [hit for hit in hits if not leaves(hit, hits, text)]
         hits = kept if kept or elsewhere else hits
@@ -48,9 +52,8 @@ def _counts(hit: NameHit, text: Text, around: Around) -> bool:
     """Whether a plain word or a verb is meant as an exercise: the plan or the thread has it, or it stands as a noun."""
     if not hit.weak or set(hit.ids) & {*around.planned, *around.thread}:
         return True
-    before = {h.last for h in text.find("name/before-noun")}
-    verb = bool(text.find("name/before-verb")) and any(h.last == hit.first - 1 for h in text.find("name/before-verb"))
-    return not verb and hit.first - 1 in before and not any(not other.weak for other in text.names)
+    noun = any(h.last == hit.first - 1 for h in text.find("name/before-noun"))
+    return noun and (hit.ambiguous is not None or all(other.weak for other in text.names))
 
 
 def _withdrawn(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
@@ -68,29 +71,40 @@ def _withdrawn(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
     return False
 
 
+def _again(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
+    """"the same push up", where a longer name ending alike was said before: nothing new."""
+    taken_up = any(h.last == hit.first - 1 for h in text.find("name/again"))
+    stems = {w.stem for w in text.words[hit.first : hit.last + 1]}
+    return taken_up and any(
+        other.last < hit.first and stems < {w.stem for w in text.words[other.first : other.last + 1]} for other in hits
+    )
+
+
 def _not_that(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
     return any(cue.last == hit.first - 1 for cue in text.find("not-that"))
 
 
 def _only_fine(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
-    """Whether all that is said of the name is that it is fine, and not in a question."""
+    return said_fine(hit.first, hit.last, text, [other.first for other in hits])
+
+
+def said_fine(first: int, last: int, text: Text, others: Iterable[int] = ()) -> bool:
+    """Whether all that is said of the words `first` to `last` is that they are fine, and not in a question."""
     words = text.words
-    if _asks(hit, text):
+    if _asks(last, text) or text.find("ask/why") or text.find("ask/ready"):
         return False
     for cue in text.find("fine/behind"):
-        same = words[cue.first].clause == words[hit.last].clause and not any(
-            hit.last < other.first < cue.first for other in hits
-        )
-        if same and 0 < cue.first - hit.last <= _BESIDE:
+        same = words[cue.first].clause == words[last].clause and not any(last < other < cue.first for other in others)
+        if same and 0 < cue.first - last <= _BESIDE:
             return True
-    return any(0 < hit.first - cue.last <= 2 and words[cue.last].clause == words[hit.first].clause
-               for cue in text.find("fine/ahead"))  # fmt: skip
+    ahead = [cue for cue in text.find("fine/ahead") if words[cue.last].clause == words[first].clause]
+    return any(0 < first - cue.last <= 2 for cue in ahead)
 
 
-def _asks(hit: NameHit, text: Text) -> bool:
-    """Whether the clause of the name ends in a question mark."""
-    last = max(n for n, w in enumerate(text.words) if w.clause == text.words[hit.last].clause)
-    return "?" in text.raw[text.words[last].end : text.words[last].end + 2]
+def _asks(last: int, text: Text) -> bool:
+    """Whether the clause of the word at `last` ends in a question mark."""
+    end = max(n for n, w in enumerate(text.words) if w.clause == text.words[last].clause)
+    return "?" in text.raw[text.words[end].end : text.words[end].end + 2]
 
 
 def _idea(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
@@ -108,14 +122,15 @@ def asked_by_name(hit: NameHit, text: Text, around: Around, book: Rulebook) -> l
     words = text.quote(hit.first, hit.last)
     because = (Reason(hit.ambiguous or hit.ids[0], hit.at, words, "", "the name"),)
     base = Asked(hit.ids[0], words, text.words[hit.first].start, text.words[hit.last].end, "name", because=because)
-    meant, doubt = _meant(hit, around, book)
+    meant, doubt = _meant(hit, text, around, book)
     options = hit.ids if doubt else ()
     return [replace(base, id=ex, item=_slot(ex, around), doubt=doubt, options=options) for ex in meant]
 
 
-def _meant(hit: NameHit, around: Around, book: Rulebook) -> tuple[tuple[str, ...], bool]:
+def _meant(hit: NameHit, text: Text, around: Around, book: Rulebook) -> tuple[tuple[str, ...], bool]:
+    """The exercises a name means and whether that is in doubt: what settles it, the strongest first."""
     if len(hit.ids) == 1:
-        return hit.ids, False
+        return (_variant(hit, around, book) or hit.ids[0],), False
     slot = around.plan.slot(around.item) if around.plan else None
     if slot is not None and slot.exercise in hit.ids:
         return (slot.exercise,), False
@@ -123,10 +138,26 @@ def _meant(hit: NameHit, around: Around, book: Rulebook) -> tuple[tuple[str, ...
         found = tuple(ex for ex in dict.fromkeys(known) if ex in hit.ids)
         if found:
             return found, len(found) > 1
-    missed = tuple(ex for ex in hit.ids if around.lacks & {t for need in book.exercises[ex].need_sets for t in need})
+    clause = text.words[hit.first].clause
+    spoken = [w for w in text.words if w.clause == clause]
+    gone = {k.id for k in around.lacks if spoken[0].start <= k.start < spoken[-1].end}
+    missed = tuple(ex for ex in hit.ids if any(need <= gone for need in book.exercises[ex].need_sets))
     if len(missed) == 1:
         return missed, False  # what he lacks is what only this one needs
+    beside = [n for n in range(max(0, hit.first - _AROUND), min(len(text.words), hit.last + _AROUND + 1))]
+    beside = [n for n in beside if text.words[n].clause == clause]
+    fits = fitting(text, beside[0], beside[-1], [PlanItem("", ex) for ex in hit.ids], book)
+    if len(fits) == 1:
+        return (fits[0].exercise,), False
     return hit.ids[:1], True
+
+
+def _variant(hit: NameHit, around: Around, book: Rulebook) -> str | None:
+    """The one exercise the coach offered last, where its name only adds to what is said: "push ups" on the handles."""
+    if len(around.offered) != 1 or around.offered[0] == hit.ids[0] or hit.ids[0] in around.planned:
+        return None
+    said, offered = (set(split_phrase(book.exercises[ex].id.replace("-", " "))) for ex in (hit.ids[0], around.offered[0]))
+    return around.offered[0] if said < offered else None
 
 
 def _slot(exercise: str, around: Around) -> str | None:

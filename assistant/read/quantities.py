@@ -50,7 +50,7 @@ def _number(text: Text, n: int) -> int | None:
     if n > 1 and words[n - 1].norm == "x" and norm.isdigit():
         return int(norm)  # "3x12": twelve
     if not norm.isdigit() or (n + 1 < len(words) and words[n + 1].norm == "x"):
-        spelled = next((h.name for h in text.find("count") if h.first == n), None)
+        spelled = next((h.name for h in text.find("said-number") if h.first == n), None)
         return int(spelled) if spelled else None
     return int(norm) if int(norm) <= _MOST else None
 

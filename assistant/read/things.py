@@ -54,9 +54,8 @@ def _as_written(hit: Hit, book: Rulebook) -> bool:
     """Whether the words stand on the card but for a plural; other endings ("hooking") are other words."""
     typed = split_phrase(hit.words)
     for spelling in _spellings(hit, book):
-        if typed == spelling or (
-            max(map(len, spelling)) > _SHORT and [singular(w) for w in typed] == [singular(w) for w in spelling]
-        ):
+        bare = [singular(w) for w in spelling]
+        if typed == spelling or (max(map(len, bare)) > _SHORT and [singular(w) for w in typed] == bare):
             return True
     return len(typed) > 1 or len(fold(hit.words)) > _SHORT + 2 and not _plain_form(hit, book)
 

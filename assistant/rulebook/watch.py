@@ -17,7 +17,8 @@ class LiveBook:
     """Call it for the last good rulebook; `mistakes()` says what is wrong with the one on disk now.
 
     The first book must be whole: `RulebookError` otherwise, because there is nothing to fall back to. `clock_s` gives
-    seconds that only rise; the folder is looked at again when `every_s` of them have passed.
+    seconds that only rise; the folder is looked at again when `every_s` of them have passed. `proof` may say what else
+    is wrong with a book whose cards are whole, such as messages that cannot be answered with it.
     """
 
     def __init__(
@@ -25,11 +26,13 @@ class LiveBook:
         root: Path | None = None,
         clock_s: Callable[[], float] = time.monotonic,
         every_s: float = LOOK_EVERY_S,
+        proof: Callable[[Rulebook], list[Mistake]] = lambda _: [],
     ):
         self.root, self._clock_s, self._every_s = Path(root or default_rules()), clock_s, every_s
+        self._proof = proof
         self._reading = threading.Lock()
         self._looked_s, self._seen = clock_s(), _stamp(self.root)
-        self._book: Rulebook = load(self.root)
+        self._book = self._proved()
         self._mistakes: list[Mistake] = []
 
     def __call__(self) -> Rulebook:
@@ -50,7 +53,7 @@ class LiveBook:
             self._looked_s, stamp = self._clock_s(), _stamp(self.root)
             if stamp != self._seen:
                 self._seen = stamp
-                self._book, self._mistakes = load(self.root), []
+                self._book, self._mistakes = self._proved(), []
         except RulebookError as error:
             self._mistakes = error.mistakes
         except OSError as error:  # a file that went away between the look and the reading: look again next time
@@ -58,6 +61,12 @@ class LiveBook:
             self._mistakes = [Mistake(str(self.root), 1, "the folder cannot be read", str(error.strerror), "try again")]
         finally:
             self._reading.release()
+
+    def _proved(self) -> Rulebook:
+        book = load(self.root)
+        if mistakes := self._proof(book):
+            raise RulebookError(mistakes)
+        return book
 
 
 def _stamp(root: Path) -> tuple[tuple[str, int, int], ...]:

@@ -40,10 +40,17 @@ def _met(card: Sign, text: Text, measured: list[Measured]) -> Iterator[Match]:
     names = {name for bounds in card.reads for name in bounds}
     for one in measured:
         if one.quantity in names:
-            start, end = text.words[one.first].start, text.words[one.last].end
-            yield Match(
-                0, (), start, end, text.raw[start:end], text.word_scopes[one.first], text.words[one.first].clause
-            )
+            yield _as_match(one, text)
+
+
+def _as_match(one: Measured, text: Text) -> Match:
+    """A reading on its own, as if a frame had been met on its words; it comes with the body part named nearest."""
+    first, last = text.words[one.first], text.words[one.last]
+    words, scopes = text.raw[first.start : last.end], text.word_scopes[one.first]
+    hits = [Hit(f"reading/{one.quantity}", one.first, one.last, first.start, last.end, first.clause, words, scopes)]
+    parts = [hit for hit in text.find("part") if text.words[hit.first].sentence == first.sentence]
+    hits += sorted(parts, key=lambda hit: abs(hit.first - one.first))[:1]
+    return Match(0, tuple(hits), first.start, last.end, words, scopes, first.clause)
 
 
 def _reads(card: Sign, measured: list[Measured], claim: Claim) -> bool:

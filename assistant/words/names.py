@@ -122,7 +122,9 @@ class NameIndex:
 
     def _hit(self, found: _Candidate, pieces: list[Piece], words: Sequence[Word]) -> NameHit:
         first, last = pieces[found.first].first, pieces[found.last].last
-        weak = found.target.weak or (found.target.verb and self.spellings.after_verb_mark(words, first, last))
+        target, verb = found.target, self.spellings.after_verb_mark(words, first, last)
+        singular = not pieces[found.last].plural
+        weak = target.weak or (target.verb and verb and singular) or (target.bare and (verb or singular))
         return NameHit(
             found.target.ids, first, last, found.score, found.target.at, found.target.ambiguous, found.how, weak
         )

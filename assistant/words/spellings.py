@@ -27,7 +27,8 @@ class Target:
     at: str
     ambiguous: str | None = None
     weak: bool = False
-    verb: bool = False
+    verb: bool = False  # a verb as often as a name
+    bare: bool = False  # a name only in the plural or after an article
     lookalike: bool = False
     plurals: frozenset[int] = frozenset()  # words of the spelling that stand in the plural on the card
 
@@ -95,6 +96,8 @@ class Spellings:
         self.before_verb = words("before-verb")
         self._weak = {_bare(split_phrase(w)) for w in words("weak")}
         self._verb = {_bare(split_phrase(w)) for w in words("verb-too")}
+        self._only_noun = {_bare(split_phrase(w)) for w in words("bare")}
+        self._modifiers = words("modifier")
         self._lookalikes: dict[str, list[tuple[tuple[str, ...], Target]]] = {}
         if card := book.wordclasses.get("name/look-alike"):
             for phrase in map(split_phrase, card.words):
@@ -120,10 +123,10 @@ class Spellings:
         for card in book.exercises.values():
             for phrase in (re.sub(r"\(.*?\)", "", card.name), *card.called):
                 yield phrase, Target((card.id,), card.at)
-        for (
-            card
-        ) in book.exercises.values():  # "Step-up, knee height" is also just a step-up, where no other is called so
-            yield card.name.partition(",")[0].partition("(")[0], Target((card.id,), card.at)
+        for shortened in (_without_hold, _without_comma):
+            for card in book.exercises.values():
+                for phrase in shortened(re.sub(r"\(.*?\)", "", card.name).strip()):
+                    yield phrase, Target((card.id,), card.at)
 
     def _add(self, spelling: str, target: Target) -> None:
         words = split_phrase(spelling)
@@ -135,9 +138,7 @@ class Spellings:
         if target.ids:
             self._ends.add(pieces[-1].token)
             bare = _bare(words)
-            target = replace(
-                target, weak=bare in self._weak, verb=bare in self._verb or _last_particle(bare, self._verb)
-            )
+            target = replace(target, weak=bare in self._weak, verb=bare in self._verb, bare=bare in self._only_noun)
             self.vocabulary.update(word for word in words if word.isalpha())
             self.vocabulary.update(piece.token for piece in pieces if piece.token.isalpha())
         plurals = frozenset(n for n, piece in enumerate(pieces) if piece.plural)
@@ -209,7 +210,7 @@ class Spellings:
     def loose_of(self, window: Sequence[Piece]) -> tuple[Target, int] | None:
         """What the content words of the window mean in any order; a changed order needs a filler between."""
         content = [piece.token for piece in window if not piece.filler]
-        if len(content) < 2 or len(content) == len(window):
+        if len(content) < 2 or (len(content) == len(window) and not self._modifiers.intersection(content)):
             return None
         target = self.loose.get(tuple(sorted(content)))
         return (target, len(content)) if target else None
@@ -257,12 +258,19 @@ class Spellings:
         return self._bands[length]
 
 
+def _without_hold(name: str) -> list[str]:
+    """"Chest-to-wall handstand hold" is also said without its last word."""
+    first, _, last = name.rpartition(" ")
+    return [first] if last == "hold" and len(split_phrase(first)) > 1 else []
+
+
+def _without_comma(name: str) -> list[str]:
+    """"Step-up, knee height" is also just a step-up, where no other is called so."""
+    return [name.partition(",")[0]] if "," in name else []
+
+
 def _bare(words: Iterable[str]) -> tuple[str, ...]:
     return tuple(singular(word) for word in words)
-
-
-def _last_particle(bare: tuple[str, ...], verbs: set[tuple[str, ...]]) -> bool:
-    return bare[:1] in verbs and len(bare) == 1
 
 
 def _deletions(word: str) -> set[str]:

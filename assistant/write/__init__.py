@@ -12,7 +12,7 @@ from assistant.values import Draft, Message, Question, Reason, Refused, Swap, Ve
 from assistant.write.ask import ask_back
 from assistant.write.desk import Desk
 from assistant.write.held import coach_tier, held, notice
-from assistant.write.inwords import in_words
+from assistant.write.inwords import in_words, thanks
 from assistant.write.opening import opening
 from assistant.write.option import options
 from assistant.write.session import session
@@ -48,15 +48,24 @@ def _reply(desk: Desk, verdict: Verdict) -> tuple[str, str]:
     """Summary and text of an answer: opening, options or the whole session, answers in words, when to stop, the end."""
     body = session(desk) if _whole_session(desk) else options(desk)
     words = in_words(desk, with_options=bool(body))
-    gentle = verdict.tier == "coach"
     if not body and not words:
-        asked = desk.asked_names()
-        line = desk.say("looks-only", asked=desk.all_of(asked) if asked else "") if gentle else desk.say("other")
-        return summary_of_words(desk), desk.letter([line])
-    ends = [desk.say("coach-looks")] if gentle else [desk.say("closing" if body else "closing-words")]
-    first = opening(desk, bool(body))
+        return summary_of_words(desk), desk.letter([*opening(desk, False), *_without(desk, verdict)])
+    offered = any(not swap.if_you_have for swap in desk.swaps)
     summary = summary_of_swaps(desk) if body else summary_of_words(desk)
-    return summary, desk.letter([*first, *body, *words, *ends])
+    return summary, desk.letter([*opening(desk, offered), *body, *words, *_end(desk, verdict, bool(body) and offered)])
+
+
+def _without(desk: Desk, verdict: Verdict) -> list[str]:
+    """Where there is nothing to offer and nothing to explain: thanks, or a line that leaves it to the coach."""
+    if verdict.tier == "coach":
+        return [desk.say("looks-only", asked=desk.all_of(desk.asked_names()))]
+    return thanks(desk) or [desk.say("other")]
+
+
+def _end(desk: Desk, verdict: Verdict, offered: bool) -> list[str]:
+    if verdict.tier == "coach":
+        return [desk.say("coach-looks")]
+    return [desk.say("closing" if offered else "closing-words")]
 
 
 def _whole_session(desk: Desk) -> bool:

@@ -17,7 +17,7 @@ def why(desk: Desk, with_options: bool) -> list[str]:
         return []
     if len(asked) > 1:
         return [_compared(desk, asked[0], asked[1])]
-    found = next((swap.exercise for swap in desk.options_for(asked[0]) if swap.exercise != asked[0]), None)
+    found = next((swap.exercise for swap in desk.options_for(asked[0])[:1] if swap.exercise != asked[0]), None)
     if found and with_options:
         return [_compared(desk, found, asked[0])]
     card = desk.book.exercises[asked[0]]
@@ -34,9 +34,12 @@ def _compared(desk: Desk, one: str, other: str) -> str:
     if not differences:
         return desk.say("why-like", **names)
     line = desk.say("why-compared", **names, differences=differences)
-    step = desk.book.graph.get_edge_data(one, other) or {}
-    note = step.get("why", "").rstrip(".")
-    return f"{line} {desk.say('why-step', why=note)}" if note else line
+    step = desk.book.graph.get_edge_data(one, other) or {"kind": "", "why": ""}
+    if step["kind"] not in ("easier", "harder") or not step["why"]:
+        return line
+    easier = other if step["kind"] == "easier" else one  # the note on a step is written about the easier of the two
+    note = step["why"].rstrip(".")
+    return f"{line} {desk.say('why-step', option=desk.exercise(easier), why=note[:1].lower() + note[1:])}"
 
 
 def _differences(desk: Desk, one: str, other: str) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 from assistant.plan import dose_words, read_dose
 from assistant.values import Dose
@@ -14,31 +15,40 @@ from assistant.write.names import ended
 from assistant.write.option import cues_in_line
 
 _NUMBER = re.compile(r"\bof (\d+)\b")
+_FROM_NOTHING = "zero-reps"  # with that, the asked exercise is out of reach and its form is not the answer
 _NO_LINE = "-"  # a card without a next step
 
 
 def in_words(desk: Desk, with_options: bool) -> list[str]:
     """A paragraph for each wish that is answered in words, in the order of the message."""
     wants = list(dict.fromkeys(desk.question.wants))
-    paragraphs = [p for want in wants if want in _ANSWERS for p in _ANSWERS[want](desk, with_options)]
-    if not paragraphs and not with_options and "feedback" in wants:
-        names = desk.asked_names()
-        return [desk.say("feedback", asked=desk.all_of(names))]
-    return paragraphs
+    return [p for want in wants if want in _ANSWERS for p in _ANSWERS[want](desk, with_options)]
+
+
+def thanks(desk: Desk) -> list[str]:
+    """The answer to a report without a question."""
+    if "feedback" not in desk.question.wants:
+        return []
+    return [desk.say("feedback", asked=desk.all_of(desk.asked_names()))]
 
 
 def form(desk: Desk, with_options: bool) -> list[str]:
     """How the asked exercise is done and where it is felt; with another one offered, where that is felt."""
-    paragraphs = []
-    for asked in desk.asked():
+    return [_form_of(desk, asked, with_options) for asked in desk.asked()]
+
+
+def _form_of(desk: Desk, asked: str, with_options: bool) -> str:
+    found = desk.options_for(asked)
+    other = found[0].exercise if with_options and found and found[0].exercise != asked else None
+    lines = []
+    if not (other and any(card.changes_dose == _FROM_NOTHING for card in desk.limits())):
         card = desk.book.exercises[asked]
-        paragraphs.append(desk.say("form", asked=desk.exercise(asked), cues=small_first(cues_in_line(card.cues)),
-                                   feel=_small(card.feel), goes_wrong=card.goes_wrong.rstrip(".")))  # fmt: skip
-        found = desk.options_for(asked)
-        if with_options and found and found[0].exercise != asked:
-            paragraphs[-1] += "\n" + desk.say("form-of-option", option=desk.exercise(found[0].exercise),
-                                              feel=_small(desk.book.exercises[found[0].exercise].feel))  # fmt: skip
-    return paragraphs
+        lines.append(desk.say("form", asked=desk.exercise(asked), cues=small_first(cues_in_line(card.cues)),
+                              feel=_small(card.feel), goes_wrong=card.goes_wrong.rstrip(".")))  # fmt: skip
+    if other:
+        feel = _small(desk.book.exercises[other].feel)
+        lines.append(desk.say("form-of-option", option=desk.exercise(other), feel=feel))
+    return "\n".join(lines)
 
 
 def dose(desk: Desk, with_options: bool) -> list[str]:
@@ -55,12 +65,21 @@ def _dose_of(desk: Desk, asked: str) -> str:
     found = desk.options_for(asked)
     slot = desk.message.plan.slot(desk.item(asked)) if desk.message.plan else None
     written = bool(slot and slot.exercise == asked and slot.dose)
-    given: Dose = found[0].dose if found and found[0].exercise == asked and found[0].dose else _card_dose(desk, asked)
+    own = _card_dose(desk, asked)
+    given = found[0].dose if found and found[0].exercise == asked else None
+    if given is None:
+        given = _filled(slot.dose, own) if written else own
     if given.reps:
         return desk.say(
             "dose", asked=desk.exercise(asked), dose=dose_words(given), tempo=desk.tempo(given), written=written
         )
     return desk.say("dose-hold", asked=desk.exercise(asked), dose=dose_words(given), written=written)
+
+
+def _filled(written: Dose, own: Dose) -> Dose:
+    """The written dose with tempo and rest from the card where the plan leaves them out."""
+    rest_s = own.rest_s if written.rest_s is None else written.rest_s
+    return replace(written, tempo=written.tempo or (own.tempo if written.reps else None), rest_s=rest_s)
 
 
 def _ready_of(desk: Desk, asked: str, with_options: bool) -> str:

@@ -5,6 +5,20 @@ from __future__ import annotations
 from assistant.write.desk import Desk
 
 _WISHES = ("easier", "harder", "whole-session", "swap")
+_FIRST = (
+    "pain",
+    "skin",
+    "fear",
+    "balance",
+    "hold",
+    "strength",
+    "mobility",
+    "time",
+    "other",
+    "space",
+    "noise",
+    "equipment",
+)
 _MOST = 3  # what is in the way, at most so many things
 
 
@@ -13,7 +27,7 @@ def opening(desk: Desk, has_options: bool) -> list[str]:
     lines = []
     says = said_now(desk)
     if says:
-        lines.append(desk.say(_card(desk), says=desk.say("list-says", things=says[:_MOST])))
+        lines.append(desk.say(_card(desk, has_options), says=desk.say("list-says", things=says[:_MOST])))
     remembered = _remembered(desk)
     if remembered:
         lines.append(desk.say("opening-remembered", says=desk.say("list-says", things=remembered[:_MOST])))
@@ -35,8 +49,11 @@ def said_now(desk: Desk) -> list[str]:
     return list(dict.fromkeys(says))
 
 
-def _card(desk: Desk) -> str:
-    named = f"opening-{desk.question.limits[0].kind}"
+def _card(desk: Desk, has_options: bool) -> str:
+    if not has_options:
+        return "opening-without"
+    kinds = {limit.kind for limit in desk.question.limits}
+    named = f"opening-{min(kinds, key=lambda kind: _FIRST.index(kind) if kind in _FIRST else len(_FIRST))}"
     return named if named in desk.book.replies else "opening-other"
 
 

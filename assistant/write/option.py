@@ -6,6 +6,7 @@ from assistant.plan import dose_words
 from assistant.values import Reason, Swap
 from assistant.write.desk import Desk
 from assistant.write.names import capital, ended, lower_first
+from assistant.write.safe import conditions
 
 _SWAP_WANTS = {"swap", "easier", "harder", "whole-session"}
 _SHORT_FROM = 3  # from so many asked exercises on, one line each
@@ -23,7 +24,7 @@ def options(desk: Desk) -> list[str]:
     several = len(desk.asked()) > 1
     short = len(asked) >= _SHORT_FROM
     paragraphs = [_about_one(desk, id_, several, short) for id_ in asked]
-    return [*paragraphs, *(_hows(desk, asked) if short else []), *nevers(desk), *stop_lines(desk)]
+    return [*nevers(desk), *paragraphs, *(_hows(desk, asked) if short else []), *stop_lines(desk)]
 
 
 def nevers(desk: Desk) -> list[str]:
@@ -31,7 +32,7 @@ def nevers(desk: Desk) -> list[str]:
     reasons = [*desk.question.because, *(r for refused in desk.refused for r in refused.because)]
     ids = dict.fromkeys(r.rule for r in reasons if r.rule in desk.book.nevers)
     cards = [desk.book.nevers[id_] for id_ in ids]
-    return [desk.say("never", thing=card.says, why=card.why) for card in cards]
+    return [desk.say("never", thing=lower_first(card.says), why=card.why) for card in cards]
 
 
 def stop_lines(desk: Desk) -> list[str]:
@@ -77,8 +78,7 @@ def _about_one(desk: Desk, asked: str, several: bool, short: bool) -> str:
         return _with_item(desk, asked, line, several)
     dose = ended(desk.dose_short(main.dose)) if short and main.dose else desk.dose(main.dose)
     lines = [_honest(desk, main), _what(desk, main), dose, _how(desk, main, 1 if short else _CUES)]
-    if main.condition:
-        lines.append(_condition(desk, main))
+    lines.append(conditions(desk, main))
     first = _with_item(desk, asked, " ".join(filter(None, lines)), several)
     rest = [] if short else _others(desk, [swap for swap in found if swap is not main])
     while len(rest) > 1 and sum(len(line.split()) for line in (first, *rest)) > _ENOUGH_WORDS:
@@ -87,10 +87,12 @@ def _about_one(desk: Desk, asked: str, several: bool, short: bool) -> str:
 
 
 def _hows(desk: Desk, asked: list[str]) -> list[str]:
-    """How the doses were chosen, each sentence once, where every exercise has only its numbers."""
+    """How the doses were chosen where all were chosen alike; else when to stop a set, in one sentence for all."""
     mains = [next((swap for swap in desk.options_for(id_) if not swap.if_you_have), None) for id_ in asked]
-    hows = dict.fromkeys(ended(capital(swap.dose.how)) for swap in mains if swap and swap.dose and swap.dose.how)
-    return [" ".join(list(hows)[:_CUES])] if hows else []
+    hows = {swap.dose.how for swap in mains if swap and swap.dose}
+    if not hows:
+        return []
+    return [ended(capital(hows.pop()))] if len(hows) == 1 and all(hows) else [desk.say("keep-back")]
 
 
 def _honest(desk: Desk, main: Swap) -> str:
@@ -151,12 +153,6 @@ def cues_in_line(cues: list[str]) -> list[str]:
     return [capital(bare[0]), *(cue[:1].lower() + cue[1:] for cue in bare[1:])] if bare else []
 
 
-def _condition(desk: Desk, swap: Swap) -> str:
-    parts = [part for part in (swap.aid or "").split(" + ") if part in desk.book.equipment]
-    thing = desk.all_of([desk.thing(part) for part in parts])
-    return desk.say("condition", thing=thing, condition=ended(lower_first(swap.condition or "")))
-
-
 def _others(desk: Desk, rest: list[Swap]) -> list[str]:
     """The next best, and one for kit that nobody said is there."""
     lines = []
@@ -177,5 +173,5 @@ def _fallback(desk: Desk, swap: Swap) -> str:
     if swap.kind == "same":
         thing, change = _leans_on(desk, swap)
         return desk.say("fallback-same", asked=desk.exercise(swap.asked), change=thing or change, dose=dose)
-    condition = _condition(desk, swap) if swap.condition else ""
+    condition = conditions(desk, swap, with_never=False)
     return desk.say("fallback", option=desk.exercise(swap.exercise), dose=dose, condition=condition)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from assistant.values import PlanItem, Swap
 from assistant.write.desk import Desk
-from assistant.write.names import capital, ended, lower_first
+from assistant.write.names import capital
 from assistant.write.option import nevers, sorry_for, stop_lines
+from assistant.write.safe import conditions
 
 _SHORT = "fewer-sets"  # a limit that halves the sets for want of time also drops slots from the end
 _WARM_UP = "W"
@@ -16,8 +17,7 @@ def session(desk: Desk) -> list[str]:
     plan = desk.message.plan
     lines = [_line(desk, slot) for slot in plan.items if slot.exercise in desk.book.exercises]
     used = [swap for slot in plan.items if not _dropped(desk, slot) for swap in _option(desk, slot)[:1]]
-    conditions = dict.fromkeys((swap.aid or "", swap.condition) for swap in used if swap.condition)
-    checks = [_check(desk, aid, condition) for aid, condition in conditions]
+    checks = [line for line in dict.fromkeys(conditions(desk, swap) for swap in used) if line]
     notes = [desk.say("session-short" if _short(desk) else "session-order")]
     return ["\n".join(lines), *notes, *checks, *nevers(desk), *stop_lines(desk)]
 
@@ -56,8 +56,3 @@ def _dropped(desk: Desk, slot: PlanItem) -> bool:
         return False
     kept = int(desk.book.doserules["short-session"].numbers["keeps_slots"])
     return slot in [it for it in desk.message.plan.items if not it.item.startswith(_WARM_UP)][kept:]
-
-
-def _check(desk: Desk, aid: str, condition: str) -> str:
-    things = desk.all_of([desk.thing(part) for part in aid.split(" + ") if part in desk.book.equipment])
-    return desk.say("condition", thing=things, condition=ended(lower_first(condition)))

@@ -157,7 +157,6 @@ def test_who_sends_too_much_is_told_when_to_go_on_and_whom_to_call(tmp_path):
 
 
 def test_health_tells_a_broken_rulebook_and_an_archive_that_is_gone(home, monkeypatch):
-    from assistant.values import Mistake
 
     assert home.program().get("/health").json() == {
         "status": "ok",

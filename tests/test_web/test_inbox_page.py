@@ -58,10 +58,8 @@ def test_markup_and_template_syntax_in_a_message_show_as_text(home, coach):
 
 
 def test_approving_sends_the_draft_and_goes_on_to_the_next_with_a_short_word(home, coach):
-    first, second = (
-        home.says("no bar here", **LACKS_BAR),
-        home.another("Ansa", "too easy", exercises=[("side-plank", "Z1")]),
-    )
+    first = home.says("no bar here", **LACKS_BAR)
+    second = home.another("Ansa", "too easy", exercises=[("side-plank", "Z1")])
     draft = home.inbox.open(COACH, first).row.result["draft"]["text"]
     form = {"do": "approve", "text": draft.replace("\n", "\r\n"), "version": "1"}
     answer = coach.post(f"/inbox/{first}/decide", data=form)

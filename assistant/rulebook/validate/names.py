@@ -7,6 +7,7 @@ from typing import Any
 
 from assistant.rulebook.cardfile import Path_
 from assistant.rulebook.validate.pencil import Pencil
+from assistant.values import TIERS
 
 # kind of the card, its field, kind of the cards it names
 _NAMES = (
@@ -27,6 +28,8 @@ _NAMES = (
     ("region", "restricts", "quantity"),
     ("preference", "exercises", "exercise"),
 )
+_TIMES = ("now", "recent", "year", "old", "gone", "cleared", "other")  # the keys of a sign's `tier`
+_DAYS = ("lasting_days", "ago_days")  # readings that come from the time words themselves
 _EVERYTHING = "all-equipment"  # in a limit's `without`: every piece of kit is gone
 
 
@@ -41,7 +44,8 @@ def check_names(pencil: Pencil) -> None:
     _needs(pencil)
     _without(pencil)
     _notices(pencil)
-    _together(pencil)
+    _signs(pencil)
+    _readings(pencil)
     _noanswers(pencil)
     _parts(pencil)
     _load_costs(pencil)
@@ -89,14 +93,29 @@ def _notices(pencil: Pencil) -> None:
     known = pencil.ids("reply")
     for card in pencil.book.categories.values():
         for tier, name in card.notice.items():
+            pencil.known(card, ("notice", tier), tier, set(TIERS), "tier")
             pencil.known(card, ("notice", tier), name, known, "reply")
 
 
-def _together(pencil: Pencil) -> None:
-    known = pencil.ids("sign") | pencil.ids("class") | pencil.ids("category")
+def _signs(pencil: Pencil) -> None:
+    company = pencil.ids("sign") | pencil.ids("class")
+    readings = pencil.ids("reading") | set(_DAYS)
     for card in pencil.book.signs.values():
+        for name in card.tier:
+            pencil.known(card, ("tier", name), name, set(_TIMES), "time")
         for name in card.together:
-            pencil.known(card, ("together", name), name, known, "sign, category or class")
+            pencil.known(card, ("together", name), name, company, "sign or class of words")
+        for path, name in _named(card.reads, ("reads",)):
+            pencil.known(card, path, name, readings, "reading")
+
+
+def _readings(pencil: Pencil) -> None:
+    classes = pencil.ids("class")
+    known = classes | {card_id.partition("/")[0] for card_id in classes}
+    for card in pencil.book.cards["reading"].values():
+        for field in ("near", "never"):
+            for path, name in _named(getattr(card, field), (field,)):
+                pencil.known(card, path, name, known, "class of words")
 
 
 def _noanswers(pencil: Pencil) -> None:
@@ -115,7 +134,7 @@ def _parts(pencil: Pencil) -> None:
         for n, name in enumerate(card.parts):
             pencil.known(card, ("parts", n), name, known, "body part")
     for card in pencil.book.signs.values():
-        pencil.known(card, ("part",), card.part, known | {"all"}, "body part")
+        pencil.known(card, ("part",), card.part, known | {"all", "said"}, "body part")
 
 
 def _load_costs(pencil: Pencil) -> None:

@@ -90,3 +90,12 @@ def spelled(text: str) -> str:
     """
     text = re.sub(r"['’`=]", "", text.casefold())
     return " ".join(re.sub(r"[^\w]+", " ", text).split())
+
+
+def joined(text: str) -> str:
+    """A spelling as a reader takes it: joined letters, plurals dropped, so that "push ups" and "pushup" are one.
+
+    >>> joined("Push-ups") == joined("pushup"), joined("wall press")
+    (True, 'wallpress')
+    """
+    return "".join(w[:-1] if len(w) > 2 and w[-1] == "s" and w[-2] not in "sui" else w for w in spelled(text).split())

@@ -29,8 +29,10 @@ def check_proofs(pencil: Pencil) -> None:
                     "",
                     "add 'source:'; 'coach' for a judgement of your own",
                 )
-            if kind in _PROVED and getattr(card, "when", True):
+            if kind in _PROVED and (kind != "limit" or card.when):
                 _examples(pencil, card)
+    for card in pencil.book.signs.values():
+        _sign(pencil, card)
     for card in pencil.book.doserules.values():
         _said(pencil, card)
     for card in pencil.book.cues.values():
@@ -89,6 +91,11 @@ def _exercise(pencil: Pencil, card: c.Exercise) -> None:
     except BadInput as error:
         sentence = str(error).rstrip(".")
         pencil.note(card, ("dose",), sentence[0].lower() + sentence[1:])
+
+
+def _sign(pencil: Pencil, card: c.Sign) -> None:
+    if "now" not in card.tier:
+        pencil.note(card, ("tier",), f"sign '{card.id}' has no tier for now", "", "add 'now:' under 'tier:'")
 
 
 def _said(pencil: Pencil, card: c.Doserule) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from assistant.rulebook.validate.pencil import Pencil, spelled
+from assistant.rulebook.validate.pencil import Pencil, joined, spelled
 
 # A word is one body part and is spelled one way; other families overlap on purpose ("twinge" is sore and is a pull).
 _ONE_MEANING = ("part", "spelling")
@@ -18,32 +18,28 @@ def check_spellings(pencil: Pencil) -> None:
 
 def _exercises(pencil: Pencil) -> None:
     book = pencil.book
-    ambiguous = {spelled(text): card for card in book.ambiguous.values() for text in card.called}
+    ambiguous = {joined(text): card for card in book.ambiguous.values() for text in card.called}
+    things = {joined(text): card for card in book.equipment.values() for text in card.called}
     first: dict[str, str] = {}
     for card in book.exercises.values():
-        own: set[str] = set()
+        own = {spelled(card.name)}
         for path, text in [(("name",), card.name), *((("called", n), text) for n, text in enumerate(card.called))]:
-            key = spelled(text)
-            if key in ambiguous:
-                pencil.note(
-                    card,
-                    path,
-                    f"'{text}' is a spelling with several meanings",
-                    f"it stands in ambiguous '{ambiguous[key].id}' ({ambiguous[key].at})",
-                    "delete it in one place",
-                )
-            elif key in own and path[0] == "called":
+            key, other = joined(text), first.setdefault(joined(text), card.id)
+            if path != ("name",) and spelled(text) in own:
                 pencil.note(card, path, f"'{text}' is said twice for '{card.id}'", "", "delete one")
-            elif first.setdefault(key, card.id) != card.id:
-                other = book.exercises[first[key]]
+            elif key in ambiguous:
+                found = f"it stands in ambiguous '{ambiguous[key].id}' ({ambiguous[key].at})"
                 pencil.note(
-                    card,
-                    path,
-                    f"'{text}' is the spelling of two exercises",
-                    f"'{other.id}' ({other.at}) and '{card.id}'",
-                    "give it to one, or make it an ambiguous card",
+                    card, path, f"'{text}' is a spelling with several meanings", found, "delete it in one place"
                 )
-            own.add(key)
+            elif key in things:
+                found = f"of exercise '{card.id}' and of equipment '{things[key].id}' ({things[key].at})"
+                pencil.note(card, path, f"'{text}' is the spelling of two cards", found, "keep it on one of them")
+            elif other != card.id:
+                found = f"'{other}' ({book.exercises[other].at}) and '{card.id}'"
+                wrong = f"'{text}' is the spelling of two exercises"
+                pencil.note(card, path, wrong, found, "give it to one, or make it an ambiguous card")
+            own.add(spelled(text))
 
 
 def _classes(pencil: Pencil) -> None:

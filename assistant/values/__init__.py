@@ -1,15 +1,7 @@
 """The plain values that travel between the five verbs, the store and the doors.
 
-Everything here is a frozen dataclass: no ORM object, no request, no clock. Character offsets (`start`, `end`)
-count into the message's `text` like a Python slice. Ids are the kebab-case ids of the cards in `rules/`.
-
-The tree of errors:
-
-    AssistantError            anything a user may be told in one sentence
-    ├── RulebookError         the cards in rules/ hold mistakes (all of them, not the first)
-    ├── BadInput              a line, a form or a request that cannot be used: what, where, what to do
-    ├── NotFound              no such message, plan, thread or follower for this coach
-    └── NotAllowed            signed out, wrong link, or a decision that was already made
+All are frozen dataclasses. Character offsets (`start`, `end`) count into the message's `text` like a Python slice. Ids
+are the kebab-case ids of the cards in `rules/`.
 """
 
 from __future__ import annotations
@@ -17,51 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from assistant.values.errors import AssistantError, BadInput, Mistake, NotAllowed, NotFound, RulebookError
+
+__all__ = [  # the errors and what every value is made of; the classes below speak for themselves
+    "AssistantError", "BadInput", "Mistake", "NotAllowed", "NotFound", "RulebookError",
+]  # fmt: skip
 Tier = Literal["emergency", "clinician", "coach", "clear"]
 Urgency = Literal["now", "today", "before-training", "routine"]
 TIERS: tuple[Tier, ...] = ("clear", "coach", "clinician", "emergency")  # from lowest to highest
 WANTS = ("swap", "easier", "harder", "ready", "dose", "form", "why", "kit", "whole-session", "feedback", "other")
 DECISIONS = ("approved", "edited", "asked-back", "turned-down")
 DECISION_REASONS = ("unsafe", "too-hard", "too-easy", "not-for-this-follower", "wording", "misread", "other")
-
-
-class AssistantError(Exception):
-    """Anything a user may be told in one sentence; never shown with a traceback."""
-
-
-@dataclass(frozen=True)
-class Mistake:
-    """One mistake in the cards: where, what is wrong, what was found, what to do."""
-
-    file: str
-    line: int
-    wrong: str
-    found: str = ""
-    do: str = ""
-
-    def __str__(self) -> str:
-        tail = "".join(f"; {part}" for part in (self.found, self.do) if part)
-        return f"{self.file}, line {self.line}: {self.wrong}{tail}"
-
-
-class RulebookError(AssistantError):
-    """The cards hold mistakes; `mistakes` lists every one of them."""
-
-    def __init__(self, mistakes: list[Mistake]):
-        self.mistakes = mistakes
-        super().__init__("\n".join(map(str, mistakes)))
-
-
-class BadInput(AssistantError):
-    """Input that cannot be used: says what, where and what to do."""
-
-
-class NotFound(AssistantError):
-    """There is no such thing for this coach or follower."""
-
-
-class NotAllowed(AssistantError):
-    """The caller may not do this, or it was already done."""
 
 
 @dataclass(frozen=True)
@@ -111,11 +69,7 @@ class Plan:
     day: str = ""  # ISO date, where the plan belongs to one
 
     def slot(self, item: str | None) -> PlanItem | None:
-        """The slot called `item`, or None.
-
-        >>> Plan("p", "t", (PlanItem("A1", "chin-up"),)).slot("A1").exercise
-        'chin-up'
-        """
+        """The slot called `item`, or None."""
         return next((it for it in self.items if it.item == item), None)
 
 

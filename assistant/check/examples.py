@@ -1,9 +1,6 @@
-"""Everything wrong with rules/, then every example on every card is run.
+"""The examples of the cards, run: what an example must do depends on the kind of its card, see `_PROOFS`.
 
-Comes in: a folder of cards. Goes out: a `Report` with every mistake, every example that does not do what its card says,
-the ones kept as known wrong, and how many cards there are of each kind. What an example must do depends on the kind of
-its card and stands in `_PROOFS`. A spelling of an exercise or of a thing is an example of its own: typed alone it must
-lead to its card.
+A spelling of an exercise or of a thing is an example of its own: typed alone it must lead to its card.
 """
 
 from __future__ import annotations
@@ -11,17 +8,14 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from pathlib import Path
 
 from assistant.read import read
-from assistant.rulebook import Rulebook, default_rules, read_book
-from assistant.rulebook.cards import KINDS, Example
-from assistant.rulebook.validate import cross_check
+from assistant.rulebook import Rulebook
+from assistant.rulebook.cards import Example
 from assistant.screen import screen
-from assistant.values import Message, Mistake, Plan, PlanItem, Profile, RulebookError
+from assistant.values import Message, Plan, PlanItem
 from assistant.words import Text, prepare
 
-__all__ = ["Failing", "Report", "check", "examples", "failing"]
 _SLOTS = ("W1", "A1", "A2", "B1", "B2", "C1", "Z1")  # the session in which words for a place are tried
 _BRACKETS = re.compile(r"[\[\]]")
 _QUIETING = ("look-alike", "end")  # cues that put no scope on a word; none may be left on the words in brackets
@@ -41,50 +35,6 @@ class Failing:
         return f"{file}, line {line}: '{self.example.text}': expected {self.expected}; got {self.got}"
 
 
-@dataclass(frozen=True)
-class Report:
-    """What `check` found; with mistakes in the cards no example is run."""
-
-    mistakes: tuple[Mistake, ...] = ()
-    failing: tuple[Failing, ...] = ()
-    known_wrong: tuple[str, ...] = ()
-    cards: tuple[tuple[str, int], ...] = ()
-    ran: int = 0
-
-    @property
-    def ok(self) -> bool:
-        """Whether nothing needs to be mended."""
-        return not self.mistakes and not self.failing
-
-    def lines(self) -> Iterator[str]:
-        """The report as printed: what to mend, what is known to be wrong, and one line of counts."""
-        yield from map(str, self.mistakes)
-        yield from map(str, self.failing)
-        yield from (f"known wrong: {line}" for line in self.known_wrong)
-        counts = ", ".join(f"{kind} {number}" for kind, number in self.cards if number)
-        yield f"{sum(number for _, number in self.cards)} cards ({counts})"
-        yield (
-            f"{len(self.mistakes)} mistakes; {self.ran} examples run, {len(self.failing)} failing, "
-            f"{len(self.known_wrong)} known wrong"
-        )
-
-
-def check(root: Path | str | None = None) -> Report:
-    """The report on the cards in `root` (default: the installed rulebook); never raises on what a coach may write."""
-    try:
-        book, raw, mistakes = read_book(Path(root) if root else default_rules())
-    except RulebookError as error:
-        return Report(mistakes=tuple(error.mistakes))
-    mistakes = sorted(mistakes + cross_check(book, raw), key=lambda m: (m.file, m.line, m.wrong))
-    counts = tuple((kind, len(book.cards.get(kind, {}))) for kind in KINDS)
-    known = tuple(_known_wrong(book))
-    if mistakes:
-        return Report(tuple(mistakes), known_wrong=known, cards=counts)
-    every = examples(book)
-    found = (failing(example, book) for example in every)
-    return Report((), tuple(one for one in found if one), known, counts, len(every))
-
-
 def examples(book: Rulebook) -> tuple[Example, ...]:
     """Every example of every card in the order of the book, the spellings of exercises and things among them."""
     return (*book.examples, *_spellings(book))
@@ -95,16 +45,13 @@ def failing(example: Example, book: Rulebook) -> Failing | None:
     proof = _PROOFS.get(example.kind)
     if proof is None:
         return Failing(example, f"no examples on a {example.kind} card", "one: delete it")
-    fired, expected, got = proof(example, book)
+    try:
+        fired, expected, got = proof(example, book)
+    except Exception as error:  # whatever it is: the other examples are still to be run
+        return Failing(example, "a reading of it", f"{type(error).__name__}: {error}")
     if fired is example.fires:
         return None
     return Failing(example, expected if example.fires else f"not {expected}", got or "nothing")
-
-
-def _known_wrong(book: Rulebook) -> Iterator[str]:
-    for shelf in book.cards.values():
-        for card in shelf.values():
-            yield from (f"{card.at}: '{text}'" for text in card.examples.known_wrong)
 
 
 def _spellings(book: Rulebook) -> Iterator[Example]:
@@ -117,7 +64,7 @@ def _spellings(book: Rulebook) -> Iterator[Example]:
 Proof = tuple[bool, str, str]  # did it fire; what firing means; what came instead
 
 
-def _session(book: Rulebook) -> Plan:
+def session(book: Rulebook) -> Plan:
     """A session of the book's own exercises, so that "the last one" has something to point at."""
     return Plan(
         "example", "Example", tuple(PlanItem(slot, ex) for slot, ex in zip(_SLOTS, book.exercises, strict=False))
@@ -141,13 +88,13 @@ def _limit(example: Example, book: Rulebook) -> Proof:
 
 
 def _want(example: Example, book: Rulebook) -> Proof:
-    message = Message(example.text, plan=_session(book))
+    message = Message(example.text, plan=session(book))
     found = read(prepare(example.text, book), message, book).wants
     return example.card in found, f"want '{example.card}'", ", ".join(found)
 
 
 def _place(example: Example, book: Rulebook) -> Proof:
-    message = Message(example.text, plan=_session(book))
+    message = Message(example.text, plan=session(book))
     found = [
         reason.rule
         for asked in read(prepare(example.text, book), message, book).exercises
@@ -158,8 +105,7 @@ def _place(example: Example, book: Rulebook) -> Proof:
 
 
 def _sign(example: Example, book: Rulebook) -> Proof:
-    text = prepare(example.text, book)
-    verdict = screen(text, read(text, Message(example.text), book), book, Profile())
+    verdict = screen(prepare(example.text, book), None, book)
     found = [(finding.sign, finding.tier) for finding in verdict.findings]
     fired = any(sign == example.card and tier != "clear" for sign, tier in found)
     return fired, f"sign '{example.card}'", ", ".join(f"{sign} ({tier})" for sign, tier in found)

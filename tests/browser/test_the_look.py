@@ -1,0 +1,57 @@
+"""What every page owes its reader: no barrier, no sideways scrolling, targets that can be hit."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from tests.browser.test_the_whole_path import QUESTION, ask
+
+SMALL = """() => [...document.querySelectorAll('a, button, summary, select, textarea, input')]
+  .filter(e => e.checkVisibility() && !e.closest('p, .heard') && !e.matches('.skip, [type=hidden]'))
+  .map(e => [e, (e.matches('[type=radio], [type=checkbox]') && e.closest('label, .chip') || e).getBoundingClientRect()])
+  .filter(([e, box]) => box.height < 43.5).map(([e, box]) => `${e.outerHTML.slice(0, 80)} ${box.height}`)"""
+IN_DANGER = "since the deadlifts i cant feel my left leg and i have wet myself"
+
+
+@pytest.fixture
+def filled(site):
+    """An inbox with a plain question, one read with doubt, and one person who should be seen."""
+    pages = {"talk": site.follower("Teuvo"), "danger": site.follower("Imre")}
+    ask(pages["talk"], QUESTION, "A1")
+    ask(pages["danger"], IN_DANGER)
+    ask(site.follower("Zoltan"), "can you look at that thing from before")
+    return {name: page.url.split("#")[0] for name, page in pages.items()}
+
+
+def visit(site, filled, width, scheme):
+    """Every page once, by name."""
+    page = site.page(width=width, scheme=scheme)
+    page.goto("/sign-in")
+    yield "sign-in", page
+    for name in ("talk", "danger"):
+        page.goto(filled[name])
+        yield f"conversation: {name}", page
+    page = site.coach(width=width, scheme=scheme)
+    yield "inbox", page
+    for who in (".knot:not(.doubt)", ".knot.doubt", ".stop .button"):
+        page.goto("/inbox")
+        page.locator(who).first.click()
+        page.locator("article.open").wait_for()
+        for details in page.locator("article details:not([open]) > summary").all():
+            details.click()
+        yield f"opened: {who}", page
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [1280, 390])
+def test_no_page_has_a_barrier_or_scrolls_sideways(site, filled, width, scheme):
+    axe, found, wide, small, seen = Axe(), [], [], [], 0
+    for name, page in visit(site, filled, width, scheme):
+        result = axe.run(page, options={"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"]})
+        found += [(name, v["id"], v["nodes"][0]["html"]) for v in result.response["violations"]]
+        wide += [name] if page.evaluate("document.documentElement.scrollWidth > innerWidth") else []
+        small += [(name, target) for target in page.evaluate(SMALL)]
+        seen += 1
+    assert seen == 7
+    assert found == []
+    assert wide == []
+    assert small == []
