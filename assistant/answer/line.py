@@ -128,16 +128,11 @@ def _plan(value: Any, book: Rulebook, plans: Plans | None) -> Plan | None:
             )
         return plan
     tempos = {card.id: card.dose.partition("tempo ")[2].partition(";")[0] for card in book.exercises.values()}
-    plan = plan_from_json(_lenient(value), {k: v for k, v in tempos.items() if v})
+    plan = plan_from_json(value, {k: v for k, v in tempos.items() if v})
     unknown = unknown_exercises(plan, book.exercises)
     if unknown:
         raise BadInput(f"The plan names '{unknown[0]}', which is no exercise of the rulebook. Give the id of a card.")
     return plan
-
-
-def _lenient(value: Any) -> Any:
-    """A plan given as a bare list, or with items, as plan_from_json takes it."""
-    return {"items": value} if isinstance(value, list) else value
 
 
 def _profile(value: Any, book: Rulebook) -> Profile:

@@ -7,19 +7,20 @@ band snapped"). Unsafe things count as missing. Words: rules/words/kit.yaml.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
+from assistant.read.kitmarks import Marks, marks_of
 from assistant.read.things import Mention, mentions
 from assistant.rulebook import Rulebook
 from assistant.values import Kit, Profile, Reason
-from assistant.words import Text
+from assistant.words import Text, stem
 
 _REACH = 7  # words an `ahead` word reaches without meeting another thing
 _BACK = 6  # words a `behind` word reaches back within its clause
-_AHEAD = ("have/ahead", "lack/ahead", "needless/ahead", "only/only")
-_BEHIND = ("have/behind", "lack/behind", "unsafe/behind", "needless/behind")
-_SUBJECTS = ("i", "it", "you", "we", "they", "im", "its")  # a new thought begins with one of these
-_GLUE = ("and", "or", "nor", "n", "with", "plus")
+_FRAGMENT = 3  # words beside the things; "heavy wood table, sheets" is a list of things, not a sentence
+_UNSAFE = 2  # strength: outweighs whatever else is said of the thing
+_SAYS = {"have": "has", "only": "has", "lack": "lacks", "needless": "-"}
+_SENTENCE = ("ask", "looks", "part", "sensation", "difficulty", "name/before-verb", "name/verb-too")
 
 
 @dataclass(frozen=True)
@@ -42,227 +43,207 @@ class Found:
     lacks: tuple[Kit, ...] = ()
     because: tuple[Reason, ...] = ()
     only: bool = False  # the follower said that what he has is all there is
+    asked_about: bool = False  # a thing stands in a question, and nothing says that it is missing
     refused: frozenset[str] = frozenset()  # missing only because what he would use instead is on the never list
 
 
-@dataclass
-class _Marks:
-    """The cue words of one message by word position."""
+@dataclass(frozen=True)
+class _Page:
+    """One message as this module looks at it: its things, its marks, and where exercises are named."""
 
-    ahead: dict[int, tuple[str, int]] = field(default_factory=dict)
-    behind: list[tuple[str, int, int]] = field(default_factory=list)
+    text: Text
+    book: Rulebook
+    found: list[Mention]
+    marks: Marks
+    exercises: frozenset[int]
+
+    def opens(self, family: str) -> frozenset[int]:
+        """Positions of the words of a class."""
+        return frozenset(hit.first for hit in self.text.find(family))
+
+    def clause(self, n: int) -> list[int]:
+        """Positions of all words in the clause of word `n`."""
+        return [k for k, word in enumerate(self.text.words) if word.clause == self.text.words[n].clause]
+
+    def asks(self, last: int) -> bool:
+        """Whether a question mark follows word `last`."""
+        end = self.text.words[last].end
+        return "?" in self.text.raw[end : end + 2]
 
 
 def kit(text: Text, book: Rulebook, asked: Iterable[str], covered: Iterable[tuple[int, int]], profile: Profile) -> Found:
     """What `text` says is there and is missing; `asked` settles a plain "bar", `covered` are spans of other things."""
     covered = list(covered)
     found = mentions(text, book, covered)
-    marks = _marks(text)
-    said = [_behind(s, marks, found, text) for s in _ahead(found, marks, text, covered)]
-    said += _proxies(said, marks, text)
-    said = [_seat(s, found, profile) for s in said if not _elsewhere(s, text)]
-    return _settled(said, text, book, tuple(asked), profile)
+    page = _Page(text, book, found, marks_of(text), frozenset(first for first, _ in covered))
+    said = [_behind(_bare(one, page), page) for one in _ahead(page)]
+    said += _proxies(said, page)
+    said = [_seat(one, page, profile) for one in said if not _elsewhere(one, page)]
+    return _settled(said, page, tuple(asked))
 
 
-def _marks(text: Text) -> _Marks:
-    """Cue words, the longest where several overlap: "dont have" is no "have"."""
-    hits = [h for cls in (*_AHEAD, *_BEHIND, "unsafe/ahead") for h in text.find(cls)]
-    marks, taken = _Marks(), []
-    for hit in sorted(hits, key=lambda h: (h.first - h.last, _AHEAD.index(h.cls) if h.cls in _AHEAD else 9)):
-        if any(first <= hit.last and hit.first <= last for first, last in taken) and hit.last == hit.first:
-            continue
-        if any(first <= hit.first and hit.last <= last and (first, last) != (hit.first, hit.last) for first, last in taken):
-            continue
-        taken.append((hit.first, hit.last))
-        if hit.cls in _AHEAD:
-            marks.ahead.setdefault(hit.first, (hit.cls.split("/")[0], hit.last))
-        else:
-            marks.behind.append((hit.cls, hit.first, hit.last))
-    return marks
-
-
-def _ahead(found: list[Mention], marks: _Marks, text: Text, covered) -> list[Said]:
+# -- before the thing --------------------------------------------------------------------------------------------------
+def _ahead(page: _Page) -> Iterator[Said]:
     """Every mention with what the words before it say."""
-    result: list[Said] = []
-    starts = {m.first: m for m in found}
-    contrast = {h.first for h in text.find("contrast")}
-    exercises = {first for first, _ in covered}
+    words, starts = page.text.words, {m.first: m for m in page.found}
+    contrast, own = page.opens("contrast"), page.opens("kit-own")
+    ends = page.exercises | page.opens("kit-subject")
     mode, since, cue, listed = "", 0, 0, False
-    for n, word in enumerate(text.words):
-        previous = text.words[n - 1] if n else None
-        if previous and (word.sentence != previous.sentence or word.gap >= 3):
-            mode = ""
-        elif previous and word.clause != previous.clause and not _goes_on(n, starts, marks, text):
+    for n, word in enumerate(words):
+        new_clause = n > 0 and word.clause != words[n - 1].clause
+        if n and (word.sentence != words[n - 1].sentence or (new_clause and not _list_goes_on(n, starts, own, page))):
             mode = ""
         if n in contrast and mode:
-            mode, since, cue = ("has" if mode in ("lack", "none") else ""), n, n
-        if n in marks.ahead:
-            mode, since, cue, listed = _mode(marks.ahead[n][0]), marks.ahead[n][1], n, False
-        if n in exercises or (mode == "lack" and word.norm in _SUBJECTS and n > since):
+            mode, since, cue = ("have" if mode in ("lack", "needless") else ""), n, n
+        if n in page.marks.ahead:
+            mode, since = page.marks.ahead[n]
+            cue, listed = n, False
+        elif n in page.exercises or (mode == "lack" and n in ends):
             mode = ""
+        elif n in own and mode == "lack" and listed and cue + 1 not in own:
+            mode = ""  # "no bar and the rings hang low": the rings are another matter
         if n in starts:
-            mention = starts[n]
-            near = mode if n - since <= _REACH else ""
-            status = {"have": "has", "only": "has", "lack": "lacks", "has": "has"}.get(near, "")
-            if near == "none":
-                status = "-"
-            result.append(_said(mention, status, cue, text))
-            since, listed = mention.last, True
-        if word.norm in _OWN and (mode == "none" and word.norm != "the" or listed and mode == "lack" and text.words[cue].norm == "no"):
-            mode = ""
-    things = {n for m in found for n in range(m.first, m.last + 1)}
-    things |= {h.first for h in text.find("name/article")} | {n for n, w in enumerate(text.words) if w.norm in _GLUE}
-    return [_bare(s, text, exercises, things) for s in result]
+            yield _said(starts[n], _SAYS.get(mode, "") if n - since <= _REACH else "", cue, page)
+            since, listed = starts[n].last, True
 
 
-def _mode(family: str) -> str:
-    """What the things after a mark are: asked about, missing, or there; "only" says what is there."""
-    if family == "needless":
-        return "none"
-    return "have" if family == "only" else family
-
-
-def _goes_on(n: int, starts, marks: _Marks, text: Text) -> bool:
+def _list_goes_on(n: int, starts: dict[int, Mention], own: frozenset[int], page: _Page) -> bool:
     """Whether the clause that opens at word `n` carries on the list of the clause before: `, rings or bands`."""
-    for k in range(n, min(n + 4, len(text.words))):
+    for k in range(n, min(n + 4, len(page.text.words))):
         if k in starts:
             return True
-        if k in marks.ahead:
+        if k in page.marks.ahead or k in own:
             return False
     return False
 
 
-def _said(mention: Mention, status: str, cue: int, text: Text) -> Said:
-    first = cue if status in ("has", "lacks") and text.words[cue].clause == text.words[mention.first].clause else mention.first
-    return Said(mention, status, min(first, mention.first), mention.last, 1 if status in ("has", "lacks", "-") else 0)
+def _said(mention: Mention, status: str, cue: int, page: _Page) -> Said:
+    words = page.text.words
+    near = status in ("has", "lacks") and words[cue].clause == words[mention.first].clause
+    return Said(mention, status, min(cue, mention.first) if near else mention.first, mention.last, 1 if status else 0)
 
 
-def _bare(said: Said, text: Text, exercises: set[int], things: set[int]) -> Said:
+def _bare(said: Said, page: _Page) -> Said:
     """A thing nothing is said of: "my bar" is there, and so is a thing in a list of nothing but things."""
     if said.status:
         return replace(said, status=said.status.strip("-"))
     first = said.mention.first
-    before = [text.words[n].norm for n in range(max(0, first - 3), first)]
-    if set(before) & {w for h in text.find("mine") for w in [text.words[h.first].norm]}:
+    if any(h.last < first <= h.last + 3 for h in page.text.find("mine")):
         return replace(said, status="has")
-    clause = [n for n, w in enumerate(text.words) if w.clause == text.words[first].clause]
-    plain = len([n for n in clause if n not in things])
-    question = "?" in text.raw[text.words[clause[-1]].end : text.words[clause[-1]].end + 2]
-    if plain <= _FRAGMENT and not question and not exercises.intersection(clause) and not _sentence_like(clause, text):
-        return replace(said, status="has")
-    return said
+    clause = page.clause(first)
+    things = {n for m in page.found for n in range(m.first, m.last + 1)} | page.opens("name/article") | page.opens("kit-joint")
+    sentence = {n for family in _SENTENCE for h in page.text.find(family) for n in range(h.first, h.last + 1)} - things
+    plain = [n for n in clause if n not in things]
+    if len(plain) > _FRAGMENT or page.asks(clause[-1]) or (page.exercises | sentence).intersection(clause):
+        return said
+    return replace(said, status="has")
 
 
-_FRAGMENT = 3  # words beside the thing; "heavy wood table" is a list of things, not a sentence
-
-
-def _sentence_like(clause: list[int], text: Text) -> bool:
-    taken = {n for family in ("name", "ask", "place", "looks", "part", "sensation", "difficulty") for h in text.find(family)
-             if h.cls != "name/article" and h.cls != "name/filler" for n in range(h.first, h.last + 1)}  # fmt: skip
-    return bool(taken.intersection(clause))
-
-
-def _behind(said: Said, marks: _Marks, found: list[Mention], text: Text) -> Said:
+# -- after the thing ---------------------------------------------------------------------------------------------------
+def _behind(said: Said, page: _Page) -> Said:
     """What the words after (or right before) a thing say of it; being unsafe outweighs everything."""
-    mention, words = said.mention, text.words
-    for cls, first, last in sorted(marks.behind, key=lambda m: m[1]):
-        if "denied" in text.word_scopes[first] and cls.startswith("unsafe"):
+    mention, words = said.mention, page.text.words
+    for cls, first, last in page.marks.behind:
+        unsafe = cls.startswith("unsafe")
+        if unsafe and "denied" in page.text.word_scopes[first]:
             continue
         if cls == "unsafe/ahead":
             if 0 < mention.first - last <= 2 and words[last].sentence == words[mention.first].sentence:
-                return replace(said, status="lacks", first=first, strength=2)
+                return replace(said, status="lacks", first=first, strength=_UNSAFE)
+        elif _owner(first, page) is not mention:
             continue
-        if _owner(first, found, text) is not mention:
-            continue
-        if cls == "needless/behind":
+        elif cls == "needless/behind":
             return replace(said, status="")
-        if cls == "have/behind":
+        elif cls == "have/behind":
             said = said if said.strength else replace(said, status="has", last=last)
-            continue
-        strength = 2 if cls.startswith("unsafe") else 1
-        said = replace(said, status="lacks", last=max(last, said.last), strength=max(strength, said.strength))
+        else:
+            said = replace(said, status="lacks", last=max(last, said.last), strength=max(said.strength, 1 + unsafe))
     if mention.never is not None and said.status != "lacks":
-        said = replace(said, status="lacks" if said.status or _meant_for_use(mention, text) else "", strength=2)
+        used = said.status or _is_the_thing(mention, page) or _meant_for_use(mention, page)
+        return replace(said, status="lacks" if used else "", strength=_UNSAFE)
     return said
 
 
-def _owner(at: int, found: list[Mention], text: Text) -> Mention | None:
+def _owner(at: int, page: _Page) -> Mention | None:
     """The thing a `behind` word at `at` speaks of: the nearest before it in its clause, or the one an "it" stands for."""
-    before = [m for m in found if m.last < at]
+    before = [m for m in page.found if m.last < at]
     if not before:
         return None
-    nearest, words = before[-1], text.words
-    same = words[nearest.last].clause == words[at].clause
-    if same and at - nearest.last <= _BACK:
-        return nearest
+    nearest, words = before[-1], page.text.words
+    apart = words[at].clause - words[nearest.last].clause
+    if apart == 0:
+        return nearest if at - nearest.last <= _BACK else None
     opening = [n for n in range(nearest.last + 1, at) if words[n].clause == words[at].clause]
-    named = {h.first for h in text.find("pronoun")}
-    if not same and words[at].clause - words[nearest.last].clause <= 1 and (not opening or named.intersection(opening[:3])):
-        return nearest
-    return None
+    stands_for_it = not opening or page.opens("pronoun").intersection(opening[:3])
+    return nearest if apart == 1 and stands_for_it else None
 
 
-def _meant_for_use(mention: Mention, text: Text) -> bool:
-    """Whether something on the never list is to be used: in a question, or after a word of using."""
-    sentence = [n for n, w in enumerate(text.words) if w.sentence == text.words[mention.first].sentence]
-    end = text.words[sentence[-1]].end
-    asked = "?" in text.raw[end : end + 3] or bool(text.find("ask"))
-    return asked or any(text.words[n].norm in ("use", "using", "off", "on", "from", "round", "with") for n in sentence)
+def _is_the_thing(mention: Mention, page: _Page) -> bool:
+    """Whether the words name the follower's own thing as unfit ("glass table"), not something else used for it."""
+    typed = {word.stem for word in page.text.words[mention.first : mention.last + 1]}
+    return any(stem(part) in typed for thing in mention.ids for part in thing.split("-"))
 
 
-def _proxies(said: list[Said], marks: _Marks, text: Text) -> Iterator[Said]:
-    """"bought one", "dont have any": said of the thing before."""
-    for n, (family, last) in marks.ahead.items():
-        after = [h.first for h in text.find("proxy") if h.first == last + 1]
-        before = [s for s in said if s.mention.last < n]
-        if family not in ("have", "lack") or not after or not before:
+def _meant_for_use(mention: Mention, page: _Page) -> bool:
+    """Whether something on the never list is to be used: in a question, or beside a word of using."""
+    words = page.text.words
+    sentence = [n for n, w in enumerate(words) if w.sentence == words[mention.first].sentence]
+    return page.asks(sentence[-1]) or bool(page.text.find("ask") or page.opens("kit-use").intersection(sentence))
+
+
+def _proxies(said: list[Said], page: _Page) -> Iterator[Said]:
+    """ "bought one", "dont have any": said of the thing before."""
+    proxies = page.opens("proxy")
+    for n, (family, last) in page.marks.ahead.items():
+        before = [one for one in said if one.mention.last < n]
+        if family not in ("have", "lack") or last + 1 not in proxies or not before:
             continue
-        if any(s.mention.first in range(after[0] - 1, after[0] + 4) for s in said):
-            continue
-        yield Said(before[-1].mention, "has" if family == "have" else "lacks", n, after[0], 1, after[0])
+        if not any(one.mention.first in range(last, last + 5) for one in said):
+            yield Said(before[-1].mention, _SAYS[family], n, last + 1, 1, last + 1)
 
 
-def _elsewhere(said: Said, text: Text) -> bool:
+# -- whose, when, and which --------------------------------------------------------------------------------------------
+def _elsewhere(said: Said, page: _Page) -> bool:
     """What is supposed, over, or another's says nothing about this follower."""
-    scopes = text.word_scopes[said.mention.first if said.at is None else said.at]
-    if "what-if" in scopes or ("over" in scopes and said.strength < 2 and not _broken(said, text)):
+    scopes = page.text.word_scopes[said.mention.first if said.at is None else said.at]
+    gone = said.status == "lacks" and said.last > said.mention.last  # "my bar is gone" is over and missing
+    if "what-if" in scopes or ("over" in scopes and said.strength < _UNSAFE and not gone):
         return True
-    own = {"i", "im", "ive", "me", "mine"}
-    return "other-person" in scopes and any(w.norm in own for w in text.words)
+    given = any(page.text.words[h.first].sentence == page.text.words[said.mention.first].sentence for h in page.text.find("have/given"))
+    return "other-person" in scopes and bool(page.text.find("kit-self")) and not given
 
 
-def _seat(said: Said, found: list[Mention], profile: Profile) -> Said:
-    """The chair of a wheelchair user is the wheelchair."""
-    rolls = "wheelchair" in profile.has or any("wheelchair" in m.ids for m in found)
+def _seat(said: Said, page: _Page, profile: Profile) -> Said:
+    """The chair of a wheelchair user is the wheelchair, and is never taken away."""
+    rolls = "wheelchair" in profile.has or any("wheelchair" in m.ids for m in page.found)
     if rolls and "chair" in said.mention.ids:
-        return replace(said, mention=replace(said.mention, ids=("wheelchair",)))
+        status = "" if said.status == "lacks" else said.status
+        return replace(said, mention=replace(said.mention, ids=("wheelchair",)), status=status)
     return said
 
 
-def _broken(said: Said, text: Text) -> bool:
-    return said.status == "lacks" and said.last > said.mention.last
-
-
-def _settled(said: list[Said], text: Text, book: Rulebook, asked: tuple[str, ...], profile: Profile) -> Found:
+def _settled(said: list[Said], page: _Page, asked: tuple[str, ...]) -> Found:
     """One status an id: unsafe first, then what was said last."""
-    last: dict[str, tuple[Said, str]] = {}
-    because: list[Reason] = []
-    for s in said:
-        if not s.status:
-            continue
-        if s.mention.never:
-            because.append(book.nevers[s.mention.never].reason(text.quote(s.mention.first, s.mention.last)))
-        for thing in _meant(s, book, asked):
-            old = last.get(thing)
-            if old is None or s.strength >= old[0].strength or old[0].strength < 2:
-                last[thing] = (s, s.status)
+    text, last, because = page.text, {}, []
+    for one in said:
+        if one.status and one.mention.never:
+            card = page.book.nevers[one.mention.never]
+            because.append(card.reason(text.quote(one.mention.first, one.mention.last), f"{card.says}: {card.why}"))
+        for thing in _meant(one, page.book, asked) if one.status else ():
+            if thing not in last or one.strength >= last[thing].strength or last[thing].strength < _UNSAFE:
+                last[thing] = one
     kits: dict[str, list[Kit]] = {"has": [], "lacks": []}
-    for thing, (s, status) in sorted(last.items(), key=lambda one: one[1][0].mention.first):
-        start, end = text.words[s.first].start, text.words[s.last].end
-        kits[status].append(Kit(thing, text.raw[start:end], start, end))
-    has, lacks = tuple(kits["has"]), tuple(kits["lacks"])
-    refused = frozenset(thing for thing, (s, _) in last.items() if s.mention.never)
-    return Found(has, lacks, tuple(because), bool(text.find("only/only")) and bool(has) and not lacks, refused)
+    for thing, one in sorted(last.items(), key=lambda item: item[1].mention.first):
+        start, end = text.words[one.first].start, text.words[one.last].end
+        kits[one.status].append(Kit(thing, text.raw[start:end], start, end))
+    refused = frozenset(thing for thing, one in last.items() if one.mention.never)
+    only = bool(text.find("only") and kits["has"] and not kits["lacks"])
+    asked_about = any(page.asks(_sentence_end(m, text)) for m in page.found)
+    return Found(tuple(kits["has"]), tuple(kits["lacks"]), tuple(because), only, asked_about, refused)
+
+
+def _sentence_end(mention: Mention, text: Text) -> int:
+    return max(n for n, word in enumerate(text.words) if word.sentence == text.words[mention.first].sentence)
 
 
 def _meant(said: Said, book: Rulebook, asked: tuple[str, ...]) -> tuple[str, ...]:
@@ -274,6 +255,6 @@ def _meant(said: Said, book: Rulebook, asked: tuple[str, ...]) -> tuple[str, ...
     fitting = tuple(thing for thing in ids if thing in needed)
     if said.mention.never:
         return fitting[:1]
-    if fitting and ids[0] not in fitting and said.status == "lacks" and fitting != ("dip-bars",):
-        return (ids[0], *fitting)  # without a bar at all there is no low one either
+    if "low-bar" in fitting and "overhead-bar" not in fitting and said.status == "lacks":
+        return ("overhead-bar", "low-bar")  # without a bar at all there is no low one either
     return fitting[:1] or ids[:1]

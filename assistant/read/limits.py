@@ -125,7 +125,9 @@ def _surely(hits: list[Hit], cues: list[CueHit], text: Text) -> bool:
 
 def _before(cue: CueHit, hit: Hit, text: Text) -> bool:
     ends = {thing.first for thing in text.find("thing")}
-    ends |= {joint.last + 1 for joint in text.find("joint")} & {subject.first for subject in text.find("clause/subject")}
+    ends |= {joint.last + 1 for joint in text.find("joint")} & {
+        subject.first for subject in text.find("clause/subject")
+    }
     return not any(cue.last < n < hit.first for n in ends)
 
 

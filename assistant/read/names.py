@@ -16,7 +16,7 @@ from assistant.words import Text, split_phrase
 from assistant.words.names import NameHit
 
 _NEAR = 6  # words between a withdrawn name and the right one
-_AROUND = 4  # words around an ambiguous name that may settle it
+_BEFORE, _AROUND = 2, 4  # words before and after an ambiguous name that may settle it
 _BESIDE = 3  # words between a name and "are fine"
 
 
@@ -58,7 +58,11 @@ def _counts(hit: NameHit, text: Text, around: Around) -> bool:
 
 def _withdrawn(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
     """"pull ups, sorry, i mean chin ups" and "pull ups .. chin ups i mean": the first of the two is withdrawn."""
-    for cue in text.find("correct"):
+    after = next((h for h in hits if h.first > hit.last), None)
+    between = set(range(hit.last + 1, after.first)) if after else set()
+    if between and {n for cue in text.find("correct") for n in range(cue.first, cue.last + 1)} >= between:
+        return True
+    for cue in text.find("correct/word"):
         before = [h for h in hits if h.last < cue.first]
         after = [h for h in hits if h.first > cue.last and h.first - cue.last <= _NEAR]
         if not before or cue.first - before[-1].last > _NEAR:
@@ -144,12 +148,26 @@ def _meant(hit: NameHit, text: Text, around: Around, book: Rulebook) -> tuple[tu
     missed = tuple(ex for ex in hit.ids if any(need <= gone for need in book.exercises[ex].need_sets))
     if len(missed) == 1:
         return missed, False  # what he lacks is what only this one needs
-    beside = [n for n in range(max(0, hit.first - _AROUND), min(len(text.words), hit.last + _AROUND + 1))]
-    beside = [n for n in beside if text.words[n].clause == clause]
-    fits = fitting(text, beside[0], beside[-1], [PlanItem("", ex) for ex in hit.ids], book)
+    first, last = _beside(hit, text)
+    fits = fitting(text, first, last, [PlanItem("", ex) for ex in hit.ids], book)
     if len(fits) == 1:
         return (fits[0].exercise,), False
     return hit.ids[:1], True
+
+
+def _beside(hit: NameHit, text: Text) -> tuple[int, int]:
+    """The words around an ambiguous name that may say which: just before it, and after it where a "with" leads on."""
+    words, subjects = text.words, {h.last for h in text.find("name/before-verb")}
+    first = hit.first
+    while first > max(0, hit.first - _BEFORE) and words[first].gap == 0 and words[first - 1].clause == words[hit.first].clause:
+        if first - 1 in subjects or first - 2 in subjects:
+            break
+        first -= 1
+    last = hit.last
+    if last + 1 < len(words) and any(h.first == last + 1 for h in text.find("place-lead")):
+        while last + 1 < min(len(words), hit.last + _AROUND + 1) and words[last + 1].gap == 0:
+            last += 1
+    return first, last
 
 
 def _variant(hit: NameHit, around: Around, book: Rulebook) -> str | None:

@@ -16,6 +16,7 @@ from assistant.read.places import Pointed, places
 from assistant.read.quantities import reached
 from assistant.read.thread import Before
 from assistant.read.unsure import not_understood, question_back, vague_pain
+from assistant.read.wants import Scene
 from assistant.read.wants import wants as read_wants
 from assistant.rulebook import Rulebook
 from assistant.values import Asked, Kit, Plan, PlanItem, Profile, Question, Reason
@@ -51,7 +52,9 @@ def one(text: Text, plan: Plan | None, item: str | None, profile: Profile, befor
     stated, denied = read_limits(text, book, facts)
     limits, said = with_missing(stated, said, about, profile, book)
     answering = before.wants if before.asks else ()
-    wants, because = read_wants(text, book, facts, limits, said.lacks, answering)
+    now = [k for k in said.lacks if k.end]
+    scene = Scene(limits, now, len({a.id for a in asked}), said.asked_about, answering)
+    wants, because = read_wants(text, book, facts, scene)
     wants = ("swap",) if vague_pain(text) and set(wants) <= {"feedback", "other"} else wants
     asked, wants = _about(asked, wants, found, limits, said, plan, item, before, book)
     limits += thread.still_limits(before, limits, [d.id for d in denied], said.has, book)

@@ -18,11 +18,12 @@ from assistant.words import Text, split_phrase
 
 _LETTERS = {"last": "l", "before-last": "b", "item": "i", "pair": "p", "warm-up": "w", "cool-down": "c", "after": "a",
             "before": "f", "session": "m", "whole": "h", "number": "n"}  # fmt: skip
-_ONE = "[olb]|d"  # which one of several
+_SPOKEN = "bcdefwz"  # letters of slots as voice typing writes them, "c one"; "a" is nearly always an article
 _GROUP = "(?:[olb]p|tp|pt|w|c)"  # a group of slots
 _PATTERNS = {
     "next": re.compile(f"(?:(?P<nth>[olb])?i|(?P<nth2>[olb]))(?P<side>[af])i?(?P<of>[wcse])"),
-    "nth of group": re.compile(f"(?P<nth>[olb])i?(?P<group>{_GROUP})i?"),
+    "after it": re.compile("(?P<side>[af])(?P<of>[se])i"),
+    "nth of group": re.compile(f"(?:(?P<nth>[olb])|n?(?P<number>d))i?(?P<group>{_GROUP})i?"),
     "group number": re.compile(f"(?P<group>{_GROUP})i?n?(?P<nth>[do])i?"),
     "group": re.compile("(?P<group>[olb]p|tp|pt|ti)"),
     "nth": re.compile("(?P<nth>[olb])i(?:m|h)?|(?P<last>b)|in?(?P<number>d)"),
@@ -75,6 +76,12 @@ def places(text: Text, plan: Plan | None, book: Rulebook) -> list[Pointed]:
     return [p for p in result if p is not None]
 
 
+def counted(text: Text, pool: Sequence[PlanItem], book: Rulebook) -> list[PlanItem]:
+    """The one of `pool` that a bare "the second" or "the last" picks, as an answer to a question with choices."""
+    pieces = [piece for piece in _pieces(text, None, book) if piece.letter in "ol"]
+    return _pick(pool, pieces[0]) if len(pieces) == 1 else []
+
+
 @lru_cache(maxsize=4)
 def _phrases(book: Rulebook) -> dict[str, list[tuple[tuple[str, ...], Place]]]:
     """Place phrases by their first word, longest first."""
@@ -106,9 +113,9 @@ def _slot(text: Text, n: int, plan: Plan | None) -> _Piece | None:
     raw = text.words[n].raw
     if re.fullmatch(r"[A-Za-z]\d", raw) and (plan is None or plan.slot(raw.upper())) and raw.upper()[0] in "ABCDEFGWZ":
         return _Piece("s", raw.upper(), n, n)
-    if len(raw) == 1 and raw.isupper() and n + 1 < len(text.words) and text.words[n + 1].raw.isdigit():
-        item = raw + text.words[n + 1].raw
-        if plan and plan.slot(item):
+    if plan and len(raw) == 1 and n + 1 < len(text.words) and (raw.isupper() or raw in _SPOKEN):
+        item = raw.upper() + str(_number(text, n + 1))
+        if plan.slot(item):
             return _Piece("s", item, n, n + 1)
     return None
 
@@ -126,11 +133,18 @@ def _card_piece(words, n: int, table) -> _Piece | None:
 
 def _letter(text: Text, n: int, plan: Plan | None) -> _Piece | None:
     word = text.words[n]
-    if word.raw.isdigit():
-        return _Piece("d", int(word.raw), n, n)
+    number = _number(text, n)
+    if number is not None:
+        return _Piece("d", number, n, n)
     if len(word.raw) == 1 and word.raw in "ABCDEF" and plan and any(it.item.startswith(word.raw) for it in plan.items):
         return _Piece("t", word.raw, n, n)
     return None
+
+
+def _number(text: Text, n: int) -> int | None:
+    """The number that word `n` is, in digits or in letters."""
+    raw = text.words[n].raw
+    return int(raw) if raw.isdigit() else next((int(h.name) for h in text.find("said-number") if h.first == n), None)
 
 
 def _chains(pieces: list[_Piece], text: Text) -> Iterator[list[_Piece]]:
@@ -178,7 +192,7 @@ def _slots(kind: str, found: re.Match, chain: list[_Piece], plan: Plan) -> Seque
         return []
     if kind == "group":
         return _group(plan, group)
-    if kind == "next":
+    if kind in ("next", "after it"):
         return _next(plan, part)
     pool = _group(plan, group) if group else _main(plan)
     which = part.get("nth") or part.get("last") or part["number"]

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from assistant.read.looks import as_pool, fitting
+from assistant.read.places import counted
 from assistant.read.things import mentions
 from assistant.rulebook import Rulebook
 from assistant.values import Asked, Kit, Limit, Plan, Question, Reason, Turn
@@ -88,7 +89,7 @@ def picked(text: Text, before: Before, plan: Plan | None, book: Rulebook) -> lis
     if not (before.options and before.asks) or not text.words or len(text.words) > _SHORT:
         return []
     pool = as_pool(before.options, plan)
-    found = fitting(text, 0, len(text.words) - 1, pool, book)
+    found = counted(text, pool, book) or fitting(text, 0, len(text.words) - 1, pool, book)
     if len(found) != 1:
         return []
     because = (Reason("thread", "", text.raw, "", "answer to the question which one"),)

@@ -6,6 +6,7 @@ A limit without a question wants a swap (or what the limit's card says), a repor
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from assistant.rulebook import Rulebook
 from assistant.values import Kit, Limit, Reason
@@ -17,23 +18,42 @@ _STRENGTH = ("strength", "hold")
 _ANSWERS = {"swap", "easier", "harder", "whole-session"}
 
 
-def wants(
-    text: Text, book: Rulebook, facts: Facts, limits: Sequence[Limit], lacks: Sequence[Kit], before: Sequence[str] = ()
-) -> tuple[tuple[str, ...], tuple[Reason, ...]]:
-    """The wants of `text`, the main one first, with the cards that say so; `before` = wants a reply still stands for."""
+@dataclass(frozen=True)
+class Scene:
+    """What the rest of the reading knows: limits, missing kit, how many exercises, kit in a question, earlier wants."""
+
+    limits: Sequence[Limit] = ()
+    lacks: Sequence[Kit] = ()
+    exercises: int = 0
+    asks_of_kit: bool = False
+    before: Sequence[str] = ()
+
+
+def wants(text: Text, book: Rulebook, facts: Facts, scene: Scene) -> tuple[tuple[str, ...], tuple[Reason, ...]]:
+    """The wants of `text`, the main one first, with the cards that say so."""
     met = [(card, found[0]) for card in book.wants.values() if (found := match(card.when, text, facts))]
     asks = sorted((m for m in met if m[0].id not in _QUIET), key=lambda m: (-m[0].weight, m[1].start))
     if asks:
-        ids = _by_limits([card.id for card, _ in asks], limits, book)
+        ids = _by_limits([card.id for card, _ in asks], scene.limits, book)
         return tuple(dict.fromkeys(ids)), tuple(card.reason(found.words) for card, found in asks)
-    said = [(card, found) for card, found in met if card.id in _QUIET]
+    said = sorted((m for m in met if m[0].id in _QUIET), key=lambda m: _QUIET.index(m[0].id))
     because = tuple(card.reason(found.words) for card, found in said)
-    if limits or lacks:
-        return (_of_limits(limits, book),), because
-    if before:
-        return tuple(before), because
-    order = sorted((card.id for card, _ in said), key=_QUIET.index)
-    return (order[0] if order else "other",), because
+    return (_without_asking(text, scene, [card.id for card, _ in said], book),), because
+
+
+def _without_asking(text: Text, scene: Scene, said: list[str], book: Rulebook) -> str:
+    """What is wanted where no asking word is met."""
+    if scene.exercises > 1 and "?" in text.raw and text.find("asking/choice") and not scene.limits:
+        return "why"
+    if scene.limits or scene.lacks:
+        return _of_limits(scene.limits, book)
+    if scene.asks_of_kit:
+        return "kit"
+    if scene.before:
+        return scene.before[0]
+    if said:
+        return said[0]
+    return "swap" if scene.exercises and text.find("part") and "?" not in text.raw else "other"
 
 
 def _of_limits(limits: Sequence[Limit], book: Rulebook) -> str:

@@ -34,7 +34,7 @@ class Claims:
         self.text, self.book = text, book
         self.times = times_in(text, book)
         self.reach = book.cards["scale"]["reach"].numbers
-        self.general = _general_clauses(text)
+        self.general = general_clauses(text)
 
     def of(self, match: Match) -> Claim:
         """The claim that the text makes with the words of `match`."""
@@ -64,7 +64,16 @@ class Claims:
                 for cue in self._cues_near(hit)
             ):
                 return True
-        return False
+        return self._found_absent(match)
+
+    def _found_absent(self, match: Match) -> bool:
+        """ "checked for a hernia, there isnt one": a thing looked for and not found."""
+        if not {hit.family for hit in match.hits} & {"condition", "shape", "event", "baby"}:
+            return False
+        last = max(hit.first for hit in match.hits)
+        sentence = self.text.words[last].sentence
+        absent = self.text.find("course/absent")
+        return any(hit.first > last and self.text.words[hit.first].sentence == sentence for hit in absent)
 
     def _cues_near(self, hit: Hit):
         sentence = self.text.words[hit.first].sentence
@@ -127,13 +136,21 @@ class Claims:
         here = [time for time in times if self._clause(time) in clauses]
         if not here and not self._present_here(clauses):
             near = [time for time in times if min(abs(self._clause(time) - clause) for clause in clauses) == 1]
-            here = [time for time in near if not self._busy(self._clause(time), match)]
+            here = [time for time in near if not self._busy(self._clause(time), match) or self._leads(time, clauses)]
         if not here:
             return None
         return min(here, key=lambda time: min(abs(time.first - hit.first) for hit in match.hits))
 
     def _present_here(self, clauses: set[int]) -> bool:
         return any(mark.clause in clauses for mark in self.text.find("when/now"))
+
+    def _leads(self, time: Time, clauses: set[int]) -> bool:
+        """Whether a time opens the sentence and what follows tells on in the past: "a month ago x, and y"."""
+        opening = self.text.words[: time.first]
+        opens = all(word.sentence != self.text.words[time.first].sentence for word in opening[:-1])
+        same = {word.sentence for word in self.text.words if word.clause in clauses}
+        told_now = any(mark.clause in clauses for mark in self.text.find("when/present"))
+        return opens and self.text.words[time.first].sentence in same and not told_now
 
     def _clause(self, time: Time) -> int:
         return self.text.words[time.first].clause
@@ -185,7 +202,7 @@ class Claims:
         return min(abs(hit.clause - clause) for clause in clauses) <= 2
 
 
-def _general_clauses(text: Text) -> set[int]:
+def general_clauses(text: Text) -> set[int]:
     """Clauses that ask what something does in general, not about oneself: "can handstands cause a stroke?"."""
     found: set[int] = set()
     for effect in text.find("asks/effect"):

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from assistant.rulebook import Rulebook
+from assistant.screen.claims import general_clauses
+from assistant.screen.numbers import times_in
 from assistant.values import Finding
 from assistant.words import Text
 
@@ -14,12 +16,26 @@ def unexplained(text: Text, found: list[Finding], book: Rulebook) -> list[Findin
     """A finding at tier coach for every alarm word no finding speaks of, or for a text that was not understood."""
     if _not_understood(text, book):
         return [_finding(book, _UNREAD, 0, len(text.raw), text.raw)]
+    settled = _settled(text, found, book)
     result = []
     for hit in text.find("guard"):
         spoken_of = any(one.start <= hit.start and hit.end <= one.end for one in found)
-        if not spoken_of and not hit.scopes & _QUIET and not _long_ago(text, hit.clause):
+        if not spoken_of and not hit.scopes & _QUIET and text.words[hit.first].sentence not in settled:
             result.append(_finding(book, _ALARM, hit.start, hit.end, hit.words))
     return result[:1]
+
+
+def _settled(text: Text, found: list[Finding], book: Rulebook) -> set[int]:
+    """Sentences whose words are explained: long ago, seen to, of ordinary effort, or a question in general."""
+    recent = book.cards["scale"]["times"].numbers["recent_days"]
+    names = ("when/old", "course/cleared", "course/absent", "effort")
+    places = [hit.first for name in names for hit in text.find(name)]
+    places += [time.first for time in times_in(text, book) if time.kind == "ago" and time.days > recent]
+    places += [n for n, word in enumerate(text.words) if word.clause in general_clauses(text)]
+    places += [
+        n for one in found if one.assertion == "what-if" for n, word in enumerate(text.words) if word.start == one.start
+    ]
+    return {text.words[n].sentence for n in places}
 
 
 def _not_understood(text: Text, book: Rulebook) -> bool:
@@ -29,10 +45,6 @@ def _not_understood(text: Text, book: Rulebook) -> bool:
         return True
     unknown = [word for word in words if not word.known]
     return len(unknown) >= numbers["unknown_words"] and len(unknown) >= numbers["unknown_share"] * len(words)
-
-
-def _long_ago(text: Text, clause: int) -> bool:
-    return any(hit.clause == clause for hit in text.find("when/old"))
 
 
 def _finding(book: Rulebook, sign: str, start: int, end: int, words: str) -> Finding:

@@ -37,7 +37,8 @@ def readings_in(text: Text, book: Rulebook) -> list[Measured]:
     [('systolic_mmhg', 182.0), ('diastolic_mmhg', 110.0)]
     """
     cards = book.cards["reading"]
-    free = [number for number in numbers_in(text, book) if not _named(text, number)]
+    every = numbers_in(text, book)
+    free = [number for number in every if not _named(text, number)]
     free = [number for number in free if not any(scope in text.word_scopes[number.first] for scope in _QUIET)]
     past = _long_past(text, book)
     free = [number for number in free if text.words[number.first].clause not in past]
@@ -49,7 +50,7 @@ def readings_in(text: Text, book: Rulebook) -> list[Measured]:
     for number in rest:
         if number.first not in taken:
             found += _near(text, number, cards)
-    found += _ages(text, rest, cards["age_years"])
+    found += _ages(text, every, cards["age_years"])
     found += _weeks(text, rest, cards["weeks"])
     return sorted(found, key=lambda measured: measured.first)
 

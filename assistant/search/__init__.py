@@ -147,7 +147,8 @@ def _as_swaps(asked, card, course: Course, standings, kit: Kit, ranked, wanting,
 def _same(asked: Asked, card: Exercise, course: Course, book: Rulebook) -> Swap:
     met = course.met or Met()
     words = book.orders["words"].texts
-    return Swap(card.id, "same", asked.id, asked.item, way=(card.id,), aid=course.stays or None, condition=met.condition,
+    return Swap(card.id, "same", asked.id, asked.item, way=(card.id,),
+                aid=course.stays or (" + ".join(met.things) if met.condition else None), condition=met.condition,
                 costs=(words["same_move"],), because=(*course.because, *met.because, card.reason("", words["as_asked"])))  # fmt: skip
 
 

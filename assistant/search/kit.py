@@ -47,7 +47,7 @@ def kit_of(question: Question, message: Message, asked: str, book: Rulebook) -> 
         without = set(book.limits[limit.id].without) if limit.id in book.limits else set()
         if EVERYTHING in without:
             bare = True
-        elif not without & said_now and limit.kind == "equipment" and limit.what is None:
+        elif not without & said_now and limit.kind == "equipment":
             missing |= without
     remembered = set(message.profile.has)
     seat = remembered & {"wheelchair"}  # the seat someone already sits on is never taken away

@@ -24,6 +24,7 @@ class Desk:
     sorry: dict[str, Reason]
     said: list[str] = field(default_factory=list)
     other_reasons: list[Reason] = field(default_factory=list)
+    checked: set[str] = field(default_factory=set)  # safety conditions said already: once a reply is enough
 
     def say(self, reply: str, **fields: object) -> str:
         """The sentence of the card `reply`, filled with those of `fields` that it lists."""

@@ -5,20 +5,7 @@ from __future__ import annotations
 from assistant.write.desk import Desk
 
 _WISHES = ("easier", "harder", "whole-session", "swap")
-_FIRST = (
-    "pain",
-    "skin",
-    "fear",
-    "balance",
-    "hold",
-    "strength",
-    "mobility",
-    "time",
-    "other",
-    "space",
-    "noise",
-    "equipment",
-)
+_WEIGHT = ("pain", "skin", "fear", "balance", "hold", "strength", "mobility", "time", "other", "space", "noise")
 _MOST = 3  # what is in the way, at most so many things
 
 
@@ -53,7 +40,7 @@ def _card(desk: Desk, has_options: bool) -> str:
     if not has_options:
         return "opening-without"
     kinds = {limit.kind for limit in desk.question.limits}
-    named = f"opening-{min(kinds, key=lambda kind: _FIRST.index(kind) if kind in _FIRST else len(_FIRST))}"
+    named = f"opening-{min(sorted(kinds), key=lambda kind: _WEIGHT.index(kind) if kind in _WEIGHT else len(_WEIGHT))}"
     return named if named in desk.book.replies else "opening-other"
 
 

@@ -97,6 +97,7 @@ class Site:
         page.get_by_label("Password").fill(PASSWORD)
         page.get_by_role("button", name="Sign in").click()
         page.get_by_role("heading", level=1, name=PLAN.title).wait_for()
+        page.wait_for_load_state()  # the script comes last
         return page
 
     def follower(self, name: str, profile: Profile = Profile(), **how: Any) -> Page:

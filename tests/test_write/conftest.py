@@ -107,6 +107,7 @@ def situations(room: Room) -> dict[str, Draft]:
         "hands": d(["chin-up"], [s("prone-lat-sweep", "chin-up")], ["torn-hands"]),
         "mat": d(["knee-push-up"], [s("knee-push-up", "knee-push-up", "same", aid="a folded blanket under the knees")],
                  ["knee-kneel-sore"]),
+        "bag and chair": d(["inverted-row"], [s("dumbbell-row", "inverted-row", aid="backpack + chair")], ["no-rings"]),
         "bag": d(["goblet-squat"],
                  [s("goblet-squat", "goblet-squat", "same", aid="backpack", condition="Packed tight")], ["no-weights"]),
         "remembered": d(["bear-crawl"], [s("forearm-plank", "bear-crawl", because=(Reason("wrist-sore", "x"),))],
