@@ -20,10 +20,14 @@ from assistant.words import prepare
 def score(path: Path, verbose: bool = False) -> dict[str, tuple[int, int, int]]:
     """Hits, extras and misses per field over the batch at `path`."""
     book = read_book(default_rules())[0]
-    counts: dict[str, Counter] = {f: Counter() for f in ("wants", "exercises", "has", "lacks", "equipment_limits", "ask_back")}
+    counts: dict[str, Counter] = {
+        f: Counter() for f in ("wants", "exercises", "has", "lacks", "equipment_limits", "ask_back")
+    }
     for line in path.read_text(encoding="utf-8").splitlines():
         label = json.loads(line)
-        message = message_from_line({k: v for k, v in label.items() if k in ("text", "plan", "item", "profile", "thread")}, book)
+        message = message_from_line(
+            {k: v for k, v in label.items() if k in ("text", "plan", "item", "profile", "thread")}, book
+        )
         question = read(prepare(message.text, book), message, book)
         got = {
             "wants": list(question.wants),
@@ -49,7 +53,9 @@ def score(path: Path, verbose: bool = False) -> dict[str, tuple[int, int, int]]:
             if extra or miss:
                 bad.append(f"    {name}: missing {sorted(miss)} extra {sorted(extra)}")
         if bad and verbose:
-            print(f"{label.get('id')} {label['text'][:150]!r} ask={question.ask_back} limits={[x.id for x in question.limits]}")
+            print(
+                f"{label.get('id')} {label['text'][:150]!r} ask={question.ask_back} limits={[x.id for x in question.limits]}"
+            )
             print("\n".join(bad))
     return {name: (c["hit"], c["extra"], c["miss"]) for name, c in counts.items()}
 
@@ -61,7 +67,9 @@ def main() -> None:
         for field, (hit, extra, miss) in score(Path(name), "-v" in sys.argv).items():
             precision, recall = hit / max(hit + extra, 1), hit / max(hit + miss, 1)
             f1 = 2 * precision * recall / max(precision + recall, 1e-9)
-            print(f"{field:18} P {precision:.3f}  R {recall:.3f}  F1 {f1:.3f}   ({hit} right, {extra} extra, {miss} missed)")
+            print(
+                f"{field:18} P {precision:.3f}  R {recall:.3f}  F1 {f1:.3f}   ({hit} right, {extra} extra, {miss} missed)"
+            )
 
 
 if __name__ == "__main__":

@@ -25,7 +25,8 @@ def question(asked, limits=(), has=(), lacks=(), wants=("swap",), denied=()):
     )
 
 
-def best(book, profile=Profile(), **given):
+def best(book, profile=None, **given):
+    profile = profile or Profile()
     swaps, _ = search(question(**given), Message("x", profile=profile), book)
     return next(s for s in swaps if s.recommended)
 

@@ -71,7 +71,9 @@ class _Page:
         return "?" in self.text.raw[end : end + 2]
 
 
-def kit(text: Text, book: Rulebook, asked: Iterable[str], covered: Iterable[tuple[int, int]], profile: Profile) -> Found:
+def kit(
+    text: Text, book: Rulebook, asked: Iterable[str], covered: Iterable[tuple[int, int]], profile: Profile
+) -> Found:
     """What `text` says is there and is missing; `asked` settles a plain "bar", `covered` are spans of other things."""
     covered = list(covered)
     found = mentions(text, book, covered)
@@ -131,7 +133,11 @@ def _bare(said: Said, page: _Page) -> Said:
     if any(h.last < first <= h.last + 3 for h in page.text.find("mine")):
         return replace(said, status="has")
     clause = page.clause(first)
-    things = {n for m in page.found for n in range(m.first, m.last + 1)} | page.opens("name/article") | page.opens("kit-joint")
+    things = (
+        {n for m in page.found for n in range(m.first, m.last + 1)}
+        | page.opens("name/article")
+        | page.opens("kit-joint")
+    )
     sentence = {n for family in _SENTENCE for h in page.text.find(family) for n in range(h.first, h.last + 1)} - things
     plain = [n for n in clause if n not in things]
     if len(plain) > _FRAGMENT or page.asks(clause[-1]) or (page.exercises | sentence).intersection(clause):
@@ -209,7 +215,10 @@ def _elsewhere(said: Said, page: _Page) -> bool:
     gone = said.status == "lacks" and said.last > said.mention.last  # "my bar is gone" is over and missing
     if "what-if" in scopes or ("over" in scopes and said.strength < _UNSAFE and not gone):
         return True
-    given = any(page.text.words[h.first].sentence == page.text.words[said.mention.first].sentence for h in page.text.find("have/given"))
+    given = any(
+        page.text.words[h.first].sentence == page.text.words[said.mention.first].sentence
+        for h in page.text.find("have/given")
+    )
     return "other-person" in scopes and bool(page.text.find("kit-self")) and not given
 
 
@@ -236,7 +245,9 @@ def _settled(said: list[Said], page: _Page, asked: tuple[str, ...]) -> Found:
     for thing, one in sorted(last.items(), key=lambda item: item[1].mention.first):
         start, end = text.words[one.first].start, text.words[one.last].end
         kits[one.status].append(Kit(thing, text.raw[start:end], start, end))
-    refused = frozenset(thing for thing, one in last.items() if one.mention.never)
+    refused = frozenset(
+        thing for thing, one in last.items() if one.mention.never and not _is_the_thing(one.mention, page)
+    )
     only = bool(text.find("only") and kits["has"] and not kits["lacks"])
     asked_about = any(page.asks(_sentence_end(m, text)) for m in page.found)
     return Found(tuple(kits["has"]), tuple(kits["lacks"]), tuple(because), only, asked_about, refused)

@@ -24,7 +24,9 @@ def marks_of(text: Text) -> Marks:
     taken: list[tuple[int, int]] = []
     ahead, behind = {}, []
     for hit in sorted(hits, key=lambda h: (h.first - h.last, (*_AHEAD, *_BEHIND).index(h.cls))):
-        if any(first <= hit.first and hit.last <= last and (first, last) != (hit.first, hit.last) for first, last in taken):
+        if any(
+            first <= hit.first and hit.last <= last and (first, last) != (hit.first, hit.last) for first, last in taken
+        ):
             continue
         if hit.cls in _AHEAD:
             ahead.setdefault(hit.first, (hit.family, hit.last))

@@ -15,7 +15,8 @@ from assistant.words import Hit, Match, Text, match
 from assistant.words.frames import Facts
 from assistant.words.scope import CueHit
 
-_NOT_HIS_OR_NOT_NOW = frozenset({"over", "other-person", "what-if", "figure"})
+# A figure of speech is no sign for the screen, but "my wrist is killing me" stays a sore wrist for the coach.
+_NOT_HIS_OR_NOT_NOW = frozenset({"over", "other-person", "what-if"})
 _NEGATING = ("denied", "over")
 _PLACES = ("part", "position", "exercise", "limb")  # what a cue like "fine" points at; the state is another hit
 
@@ -38,6 +39,17 @@ class _Reading:
         return "denied" in self.scopes and not self.scopes & _NOT_HIS_OR_NOT_NOW
 
 
+_DENIABLE = (
+    "pain",
+    "mobility",
+    "skin",
+    "fear",
+    "balance",
+    "strength",
+    "hold",
+)  # a person's own; not a room's or a day's
+
+
 def limits(text: Text, book: Rulebook, facts: Facts | None = None) -> tuple[list[Limit], list[Denied]]:
     """The limits stated in `text` and those denied, both in order of mention; `facts` answers `asked:` slots of frames.
 
@@ -50,7 +62,7 @@ def limits(text: Text, book: Rulebook, facts: Facts | None = None) -> tuple[list
     """
     readings = [reading for card in book.limits.values() for reading in _readings(card, text, facts)]
     stated = _outweighed([reading for reading in readings if reading.stands])
-    denied = _outweighed([reading for reading in readings if reading.denied])
+    denied = _outweighed([reading for reading in readings if reading.denied and reading.card.kind in _DENIABLE])
     spoken = {reading.card.id for reading in stated}
     said = [_limit(reading.card, reading.match, text) for reading in _best(stated)]
     gone: dict[str, Denied] = {}
@@ -72,12 +84,13 @@ def _readings(card: c.Limit, text: Text, facts: Facts | None) -> list[_Reading]:
         if _across_comma(met, text):
             continue
         weight = len(card.when[met.frame].keys() - {"not", "within"})
-        result.append(_Reading(card, met, weight, _scopes(met, text)))
+        scopes = _scopes(met, text) - ({"other-person"} if card.by_others else set())
+        result.append(_Reading(card, met, weight, scopes))
     return result
 
 
 def _across_comma(met: Match, text: Text) -> bool:
-    """Whether a state of the match belongs to another body part on its own side of a comma ("wrists sore, heels lift")."""
+    """Whether a state of the match belongs to a body part on its own side of a comma ("wrists sore, heels lift")."""
     part = met.hit("part")
     if part is None:
         return False
@@ -112,8 +125,8 @@ def _scopes(met: Match, text: Text) -> frozenset[str]:
 
 
 def _surely(hits: list[Hit], cues: list[CueHit], text: Text) -> bool:
-    """Whether a cue that denies one of `hits` has nothing between that ends a denial: no other thing or `and my ...` after
-    a "no", no comma before a "fine"."""
+    """Whether a cue that denies one of `hits` has nothing between that ends a denial: no other thing or `and my ...`
+    after a "no", no comma before a "fine"."""
     return any(
         "denied" in hit.scopes
         and text.words[cue.first].clause == hit.clause

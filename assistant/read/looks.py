@@ -19,7 +19,6 @@ from assistant.words.lexicon import lexicon
 
 _BEFORE = 4  # words before "one" or "thing" that may describe it
 _AFTER = 12  # words after it
-_OPENING = ("the", "that", "this", "those", "these", "them")
 
 
 @dataclass(frozen=True)
@@ -66,26 +65,26 @@ def _windows(text: Text, book: Rulebook, busy: set[int]):
     """Spans of words that describe: around a bare "one" or "thing", and "the hold" standing alone."""
     nouns = {phrase for phrase in map(split_phrase, book.places["one"].words)} if "one" in book.places else set()
     leads = {h.first for h in text.find("place-lead")}
+    opens = {h.first for h in text.find("place-opening")}
     for n, word in enumerate(text.words):
         if n in busy or (word.norm,) not in nouns:
             continue
-        first = _back(text, n, busy)
+        first = _back(text, n, busy, opens)
         last = _forth(text, n, leads, busy)
         if first < n or last > n:
             yield first, last
     for hit in text.find("looks/dose-hold") + text.find("looks/trains-stretch"):
-        before = text.words[hit.first - 1].norm if hit.first else ""
         named = any(name.first <= hit.first <= name.last for name in text.names)
-        if not named and hit.first not in busy and (before in _OPENING or hit.first == 0):
+        if not named and hit.first not in busy and (hit.first - 1 in opens or hit.first == 0):
             yield hit.first, hit.last
 
 
-def _back(text: Text, n: int, busy: set[int]) -> int:
+def _back(text: Text, n: int, busy: set[int], opens: set[int]) -> int:
     """The first describing word before the noun at `n`, from "the" on; `n` where there is none."""
     for at in range(n - 1, max(-1, n - 1 - _BEFORE), -1):
         if at in busy or text.words[at + 1].gap >= 2:
             return n
-        if text.words[at].norm in _OPENING:
+        if at in opens:
             return at + 1
     at_start = max(0, n - 2)
     return at_start if n - at_start >= 1 and (at_start == 0 or text.words[at_start].gap >= 2) else n
@@ -140,7 +139,9 @@ def _card_tokens(exercise: str, book: Rulebook) -> tuple[frozenset[str], frozens
 
 def _reasons(text: Text, first: int, last: int, book: Rulebook) -> tuple[Reason, ...]:
     return tuple(
-        book.wordclasses[h.cls].reason(h.words, h.name) for h in text.find("looks") if first <= h.first and h.last <= last
+        book.wordclasses[h.cls].reason(h.words, h.name)
+        for h in text.find("looks")
+        if first <= h.first and h.last <= last
     )
 
 

@@ -32,7 +32,9 @@ def with_missing(
         if card is None and any(_is_aid(lack.id, old, book) for old in limits):
             continue
         limit = _limit(lack, card)
-        if not any(old.id == limit.id or (card is None or old.kind == "fear") and _overlap(old, lack) for old in limits):
+        if not any(
+            old.id == limit.id or (card is None or old.kind == "fear") and _overlap(old, lack) for old in limits
+        ):
             limits.append(limit)
     return sorted(limits, key=lambda one: (one.start, one.id)), _with_said_gone(limits, found, book)
 
@@ -47,7 +49,9 @@ def limit_card(thing: str, book: Rulebook) -> LimitCard | None:
 
 def _limit(lack: Kit, card: LimitCard | None) -> Limit:
     because = (card.reason(lack.words),) if card else ()
-    return Limit(card.id if card else f"no-{lack.id}", "equipment", lack.id, lack.words, lack.start, lack.end, None, because)
+    return Limit(
+        card.id if card else f"no-{lack.id}", "equipment", lack.id, lack.words, lack.start, lack.end, None, because
+    )
 
 
 def _is_aid(thing: str, limit: Limit, book: Rulebook) -> bool:
@@ -67,7 +71,7 @@ def _overlap(limit: Limit, lack: Kit) -> bool:
 
 
 def _with_said_gone(limits: Iterable[Limit], found: Found, book: Rulebook) -> Found:
-    """"nothing to hang from" lacks a bar: the one thing a stated limit says is missing."""
+    """ "nothing to hang from" lacks a bar: the one thing a stated limit says is missing."""
     known = {k.id for k in (*found.has, *found.lacks)}
     more = []
     for limit in limits:
@@ -78,7 +82,7 @@ def _with_said_gone(limits: Iterable[Limit], found: Found, book: Rulebook) -> Fo
 
 
 def _implied(found: Found, asked: Iterable[str], book: Rulebook) -> Found:
-    """"all i have is a sofa", about dips: what the exercise needs and the list does not hold is missing."""
+    """ "all i have is a sofa", about dips: what the exercise needs and the list does not hold is missing."""
     if not found.only:
         return found
     there = {k.id for k in found.has} | {e.id for e in book.equipment.values() if e.household}

@@ -57,7 +57,7 @@ def _counts(hit: NameHit, text: Text, around: Around) -> bool:
 
 
 def _withdrawn(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
-    """"pull ups, sorry, i mean chin ups" and "pull ups .. chin ups i mean": the first of the two is withdrawn."""
+    """ "pull ups, sorry, i mean chin ups" and "pull ups .. chin ups i mean": the first of the two is withdrawn."""
     after = next((h for h in hits if h.first > hit.last), None)
     between = set(range(hit.last + 1, after.first)) if after else set()
     if between and {n for cue in text.find("correct") for n in range(cue.first, cue.last + 1)} >= between:
@@ -76,7 +76,7 @@ def _withdrawn(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
 
 
 def _again(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
-    """"the same push up", where a longer name ending alike was said before: nothing new."""
+    """ "the same push up", where a longer name ending alike was said before: nothing new."""
     taken_up = any(h.last == hit.first - 1 for h in text.find("name/again"))
     stems = {w.stem for w in text.words[hit.first : hit.last + 1]}
     return taken_up and any(
@@ -159,7 +159,11 @@ def _beside(hit: NameHit, text: Text) -> tuple[int, int]:
     """The words around an ambiguous name that may say which: just before it, and after it where a "with" leads on."""
     words, subjects = text.words, {h.last for h in text.find("name/before-verb")}
     first = hit.first
-    while first > max(0, hit.first - _BEFORE) and words[first].gap == 0 and words[first - 1].clause == words[hit.first].clause:
+    while (
+        first > max(0, hit.first - _BEFORE)
+        and words[first].gap == 0
+        and words[first - 1].clause == words[hit.first].clause
+    ):
         if first - 1 in subjects or first - 2 in subjects:
             break
         first -= 1
@@ -174,7 +178,9 @@ def _variant(hit: NameHit, around: Around, book: Rulebook) -> str | None:
     """The one exercise the coach offered last, where its name only adds to what is said: "push ups" on the handles."""
     if len(around.offered) != 1 or around.offered[0] == hit.ids[0] or hit.ids[0] in around.planned:
         return None
-    said, offered = (set(split_phrase(book.exercises[ex].id.replace("-", " "))) for ex in (hit.ids[0], around.offered[0]))
+    said, offered = (
+        set(split_phrase(book.exercises[ex].id.replace("-", " "))) for ex in (hit.ids[0], around.offered[0])
+    )
     return around.offered[0] if said < offered else None
 
 

@@ -42,7 +42,9 @@ def one(text: Text, plan: Plan | None, item: str | None, profile: Profile, befor
     """The Question of one prepared message."""
     around = Around(plan, item, before.known, () if before.asks else before.offered)
     found = _pointers(text, around, before, book)
-    ids = [ex for hit in found.hits for ex in hit.ids] + [s.exercise for p in (*found.pointed, *found.looks) for s in p.slots]
+    ids = [ex for hit in found.hits for ex in hit.ids] + [
+        s.exercise for p in (*found.pointed, *found.looks) for s in p.slots
+    ]
     about = ids or _fallback_ids(plan, item, before)
     said = _with_thread_kit(kit(text, book, about, found.spans, profile), text, before)
     around = replace(around, lacks=said.lacks)
@@ -53,7 +55,7 @@ def one(text: Text, plan: Plan | None, item: str | None, profile: Profile, befor
     limits, said = with_missing(stated, said, about, profile, book)
     answering = before.wants if before.asks else ()
     now = [k for k in said.lacks if k.end]
-    scene = Scene(limits, now, len({a.id for a in asked}), said.asked_about, answering)
+    scene = Scene(limits, now, len({a.id for a in asked}), said.asked_about or bool(said.has), answering)
     wants, because = read_wants(text, book, facts, scene)
     wants = ("swap",) if vague_pain(text) and set(wants) <= {"feedback", "other"} else wants
     asked, wants = _about(asked, wants, found, limits, said, plan, item, before, book)
@@ -150,11 +152,13 @@ def _about(asked, wants, found, limits, said, plan, item, before, book) -> tuple
 def _loaded(plan: Plan, book: Rulebook) -> list[PlanItem]:
     """The slots that train: warm-up and stretches are left as they are."""
     cards = ((it, book.exercises.get(it.exercise)) for it in plan.items)
-    return [it for it, card in cards if card and getattr(book.families.get(card.family), "weight", "loaded") == "loaded"]
+    return [
+        it for it, card in cards if card and getattr(book.families.get(card.family), "weight", "loaded") == "loaded"
+    ]
 
 
 def _needing(lacks: Iterable[Kit], plan: Plan | None, book: Rulebook) -> list[Asked]:
-    """"no bar today" is about the slots that need one."""
+    """ "no bar today" is about the slots that need one."""
     missing = {k.id: k for k in lacks}
     result = []
     for it in plan.items if plan else ():

@@ -21,7 +21,7 @@ _LETTERS = {"last": "l", "before-last": "b", "item": "i", "pair": "p", "warm-up"
 _SPOKEN = "bcdefwz"  # letters of slots as voice typing writes them, "c one"; "a" is nearly always an article
 _GROUP = "(?:[olb]p|tp|pt|w|c)"  # a group of slots
 _PATTERNS = {
-    "next": re.compile(f"(?:(?P<nth>[olb])?i|(?P<nth2>[olb]))(?P<side>[af])i?(?P<of>[wcse])"),
+    "next": re.compile("(?:(?P<nth>[olb])?i|(?P<nth2>[olb]))(?P<side>[af])i?(?P<of>[wcse])"),
     "after it": re.compile("(?P<side>[af])(?P<of>[se])i"),
     "nth of group": re.compile(f"(?:(?P<nth>[olb])|n?(?P<number>d))i?(?P<group>{_GROUP})i?"),
     "group number": re.compile(f"(?P<group>{_GROUP})i?n?(?P<nth>[do])i?"),
@@ -177,8 +177,7 @@ def _pointed(kind: str, found: re.Match, chain: list[_Piece], plan: Plan | None,
 
 def _goes_before(text: Text, n: int) -> bool:
     """Whether a word of time or manner stands before the word at `n`: after, during, for the warm-up."""
-    before = [w.norm for w in text.words[max(0, n - 2) : n]]
-    return bool({"after", "before", "during", "in", "as", "for", "since"}.intersection(before))
+    return any(n - 2 <= hit.first < n for hit in text.find("place-time"))
 
 
 def _slots(kind: str, found: re.Match, chain: list[_Piece], plan: Plan) -> Sequence[PlanItem]:

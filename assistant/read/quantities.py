@@ -38,8 +38,16 @@ def _numbers(text: Text) -> list[tuple[int, int]]:
         number = _number(text, n)
         if number is None or n in targets or _other_unit(text, n):
             continue
-        reach = [h for h in text.find("reached/ahead") if 0 < n - h.last <= _NEAR and words[h.last].sentence == words[n].sentence]
-        after = [h for h in text.find("reached/behind") if 0 < h.first - n <= _NEAR and words[h.first].sentence == words[n].sentence]
+        reach = [
+            h
+            for h in text.find("reached/ahead")
+            if 0 < n - h.last <= _NEAR and words[h.last].sentence == words[n].sentence
+        ]
+        after = [
+            h
+            for h in text.find("reached/behind")
+            if 0 < h.first - n <= _NEAR and words[h.first].sentence == words[n].sentence
+        ]
         if reach or after:
             result.append((n, number))
     return result

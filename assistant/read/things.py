@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from assistant.rulebook import Rulebook
 from assistant.words import Hit, Text, fold, split_phrase
-from assistant.words.spellings import singular
+from assistant.words.pieces import singular
 
 _RANK = {"never": 0, "group": 1, "group-one": 2, "thing": 3}
 _SHORT = 3  # letters; "can" is no "cans", "tin" no "tins": short names count only as they are written

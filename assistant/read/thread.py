@@ -54,7 +54,7 @@ def after_coach(before: Before, turn: Turn, book: Rulebook) -> Before:
 
 
 def _changed(text: Text, before: Before, book: Rulebook) -> tuple[str, ...]:
-    """"Use the handles", about push-ups: the neighbour of the exercise that needs the things the coach names."""
+    """ "Use the handles", about push-ups: the neighbour of the exercise that needs the things the coach names."""
     things = {thing for m in mentions(text, book, ()) for thing in m.ids}
     near = [ex for asked in before.exercises for ex in book.graph.successors(asked)] if things else []
     pool = [ex for ex in dict.fromkeys(near) if any(need & things for need in book.exercises[ex].need_sets)]
@@ -123,7 +123,9 @@ def still_there(before: Sequence[Kit], has: Sequence[Kit], lacks: Sequence[Kit])
     return [replace(k, start=0, end=0) for k in before if k.id not in now]
 
 
-def still_limits(before: Before, limits: Sequence[Limit], denied: Sequence[str], has: Sequence[Kit], book: Rulebook) -> list[Limit]:
+def still_limits(
+    before: Before, limits: Sequence[Limit], denied: Sequence[str], has: Sequence[Kit], book: Rulebook
+) -> list[Limit]:
     """Limits said earlier that hold until they are denied or the missing thing has turned up."""
     now, there = {limit.id for limit in limits}, {k.id for k in has}
     result = []

@@ -46,7 +46,8 @@ def question_back(
 def vague_pain(text: Text) -> bool:
     """Whether something hurts and nothing says where: no part of the body, and not "kills my ..."."""
     hits = [hit for cls in _SORE for hit in text.find(cls) if not hit.scopes & _NOT_NOW]
-    sore = [hit for hit in hits if not {"my", "the"} & {w.norm for w in text.words[hit.last + 1 : hit.last + 2]}]
+    owned = {hit.first for hit in text.find("kit-own")}
+    sore = [hit for hit in hits if hit.last + 1 not in owned]
     return bool(sore) and not text.find("part")
 
 
@@ -66,7 +67,11 @@ def not_understood(text: Text) -> tuple[str, ...]:
     strange = [
         word.raw
         for n, word in enumerate(text.words)
-        if not word.known and n not in named and len(word.norm) > 2 and word.norm.isalpha() and not word.raw[:1].isupper()
+        if not word.known
+        and n not in named
+        and len(word.norm) > 2
+        and word.norm.isalpha()
+        and not word.raw[:1].isupper()
     ]
     return tuple(dict.fromkeys((*not_in_book(text), *strange)))
 

@@ -20,12 +20,12 @@ _ANSWERS = {"swap", "easier", "harder", "whole-session"}
 
 @dataclass(frozen=True)
 class Scene:
-    """What the rest of the reading knows: limits, missing kit, how many exercises, kit in a question, earlier wants."""
+    """What the rest of the reading knows: limits, missing kit, how many exercises, kit, earlier wants."""
 
     limits: Sequence[Limit] = ()
     lacks: Sequence[Kit] = ()
     exercises: int = 0
-    asks_of_kit: bool = False
+    asks_of_kit: bool = False  # kit is spoken of
     before: Sequence[str] = ()
 
 
@@ -47,7 +47,7 @@ def _without_asking(text: Text, scene: Scene, said: list[str], book: Rulebook) -
         return "why"
     if scene.limits or scene.lacks:
         return _of_limits(scene.limits, book)
-    if scene.asks_of_kit:
+    if scene.asks_of_kit and "?" in text.raw:
         return "kit"
     if scene.before:
         return scene.before[0]

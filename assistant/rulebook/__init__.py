@@ -24,6 +24,33 @@ __all__ = ["Rulebook", "default_rules", "load"]
 CardType = TypeVar("CardType", bound=c.Card)
 
 
+_SHELVES = {
+    "exercises": "exercise",
+    "equipment": "equipment",
+    "standins": "standin",
+    "nevers": "never",
+    "limits": "limit",
+    "quantities": "quantity",
+    "families": "family",
+    "sources": "source",
+    "wordclasses": "class",
+    "cues": "cue",
+    "figures": "figure",
+    "ambiguous": "ambiguous",
+    "signs": "sign",
+    "categories": "category",
+    "places": "place",
+    "wants": "want",
+    "doserules": "doserule",
+    "orders": "order",
+    "replies": "reply",
+    "noanswers": "noanswer",
+    "preferences": "preference",
+    "purposes": "purpose",
+    "regions": "region",
+}
+
+
 @dataclass(frozen=True, eq=False)
 class Rulebook:
     """The whole book. `cards[kind][id]` is a card; the properties below are the shelves by name."""
@@ -32,32 +59,34 @@ class Rulebook:
     fingerprint: str
     root: Path = field(repr=False)
 
-    def _shelf(self, kind: str) -> dict[str, Any]:
-        return self.cards.get(kind, {})
+    _example_lines: dict[tuple[str, str], dict[tuple[str, int], str]] = field(default_factory=dict, repr=False)
+    exercises: dict[str, c.Exercise] = field(init=False, repr=False)
+    equipment: dict[str, c.Equipment] = field(init=False, repr=False)
+    standins: dict[str, c.Standin] = field(init=False, repr=False)
+    nevers: dict[str, c.Never] = field(init=False, repr=False)
+    limits: dict[str, c.Limit] = field(init=False, repr=False)
+    quantities: dict[str, c.Quantity] = field(init=False, repr=False)
+    families: dict[str, c.Family] = field(init=False, repr=False)
+    sources: dict[str, c.Source] = field(init=False, repr=False)
+    wordclasses: dict[str, c.Wordclass] = field(init=False, repr=False)
+    cues: dict[str, c.Cue] = field(init=False, repr=False)
+    figures: dict[str, c.Figure] = field(init=False, repr=False)
+    ambiguous: dict[str, c.Ambiguous] = field(init=False, repr=False)
+    signs: dict[str, c.Sign] = field(init=False, repr=False)
+    categories: dict[str, c.Category] = field(init=False, repr=False)
+    places: dict[str, c.Place] = field(init=False, repr=False)
+    wants: dict[str, c.Want] = field(init=False, repr=False)
+    doserules: dict[str, c.Doserule] = field(init=False, repr=False)
+    orders: dict[str, c.Order] = field(init=False, repr=False)
+    replies: dict[str, c.Reply] = field(init=False, repr=False)
+    noanswers: dict[str, c.Noanswer] = field(init=False, repr=False)
+    preferences: dict[str, c.Preference] = field(init=False, repr=False)
+    purposes: dict[str, c.Purpose] = field(init=False, repr=False)
+    regions: dict[str, c.Region] = field(init=False, repr=False)
 
-    exercises = property(lambda self: self._shelf("exercise"))
-    equipment = property(lambda self: self._shelf("equipment"))
-    standins = property(lambda self: self._shelf("standin"))
-    nevers = property(lambda self: self._shelf("never"))
-    limits = property(lambda self: self._shelf("limit"))
-    quantities = property(lambda self: self._shelf("quantity"))
-    families = property(lambda self: self._shelf("family"))
-    sources = property(lambda self: self._shelf("source"))
-    wordclasses = property(lambda self: self._shelf("class"))
-    cues = property(lambda self: self._shelf("cue"))
-    figures = property(lambda self: self._shelf("figure"))
-    ambiguous = property(lambda self: self._shelf("ambiguous"))
-    signs = property(lambda self: self._shelf("sign"))
-    categories = property(lambda self: self._shelf("category"))
-    places = property(lambda self: self._shelf("place"))
-    wants = property(lambda self: self._shelf("want"))
-    doserules = property(lambda self: self._shelf("doserule"))
-    orders = property(lambda self: self._shelf("order"))
-    replies = property(lambda self: self._shelf("reply"))
-    noanswers = property(lambda self: self._shelf("noanswer"))
-    preferences = property(lambda self: self._shelf("preference"))
-    purposes = property(lambda self: self._shelf("purpose"))
-    regions = property(lambda self: self._shelf("region"))
+    def __post_init__(self) -> None:
+        for name, kind in _SHELVES.items():
+            object.__setattr__(self, name, self.cards.get(kind, {}))
 
     @cached_property
     def graph(self) -> nx.DiGraph:
@@ -87,8 +116,6 @@ class Rulebook:
                     for n, text in enumerate(getattr(card.examples, kind)):
                         at = lines.get((kind, n), card.at)
                         yield c.Example(card=card.id, kind=_kind_of(card), fires=kind == "fires", text=text, at=at)
-
-    _example_lines: dict[tuple[str, str], dict[tuple[str, int], str]] = field(default_factory=dict, repr=False)
 
     def reason(self, kind: str, card_id: str, words: str = "", says: str = "") -> Reason:
         """The card `card_id` of `kind` as a reason."""
@@ -170,7 +197,9 @@ def _mistake(item: RawCard, model: type[c.Card], detail: Any) -> Mistake:
     name = ".".join(map(str, path)) or item.kind
     if detail["type"] == "extra_forbidden":
         known = ", ".join(sorted((info.alias or key) for key, info in model.model_fields.items() if key != "at"))
-        return Mistake(item.file, item.line(path), f"a {item.kind} card has no field '{name}'", "", f"fields are: {known}")
+        return Mistake(
+            item.file, item.line(path), f"a {item.kind} card has no field '{name}'", "", f"fields are: {known}"
+        )
     if detail["type"] == "missing":
         return Mistake(item.file, item.line(), f"the field '{name}' is missing", "", f"add '{name}:' to this card")
     found = detail.get("input")

@@ -8,6 +8,7 @@ loader with file and line.
 from __future__ import annotations
 
 import re
+from functools import cached_property
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
@@ -20,7 +21,7 @@ def _as_list(value: Any) -> Any:
 
 
 def _as_edges(value: Any) -> Any:
-    return {key: "" for key in value} if isinstance(value, list) else value
+    return dict.fromkeys(value, "") if isinstance(value, list) else value
 
 
 def _as_bound(value: Any) -> Any:
@@ -73,7 +74,7 @@ class Card(BaseModel):
     unsure: str = ""
     examples: Examples = Examples()
 
-    @property
+    @cached_property
     def id(self) -> str:
         """The id: the value of the card's first key."""
         return getattr(self, type(self).__name__.lower())
@@ -178,7 +179,18 @@ class Limit(Card):
 
     limit: str
     kind: Literal[
-        "equipment", "pain", "strength", "hold", "mobility", "space", "noise", "time", "fear", "balance", "skin", "other"
+        "equipment",
+        "pain",
+        "strength",
+        "hold",
+        "mobility",
+        "space",
+        "noise",
+        "time",
+        "fear",
+        "balance",
+        "skin",
+        "other",
     ]
     says: str  # said to the follower: "your wrist is sore"
     when: Frames
@@ -191,6 +203,7 @@ class Limit(Card):
     first: Texts  # what to offer first, second, third, in the coach's words
     clinician: str = ""  # when it is no longer the coach's matter
     denied_when: Frames = []  # frames that say plainly that this is not in the way: "wrists are fine"
+    by_others: bool = False  # other people make it ("my mum says no jumping"): words about them count as his own
     gives_way_to: Texts = []  # limits that take this one's place when more of their words are met at the same spot
     short: str = ""  # two or three words for the coach's page, "wrist sore"; left out: the id read as words
     remembered: Literal["", "yes", "no"] = ""  # on the profile for later messages; left out: by kind

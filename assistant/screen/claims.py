@@ -181,7 +181,7 @@ class Claims:
 
     # -- how it went on --------------------------------------------------------------------------------------------
     def _course(self, match: Match) -> str:
-        if self._said(match, "course/cleared"):
+        if self._said(match, "course/cleared") or self._said(match, "course/absent"):
             return "cleared"
         return "gone" if self._said(match, "course/gone") else ""
 

@@ -133,13 +133,20 @@ def _years(text: Text, book: Rulebook) -> Iterator[Time]:
     """ "in 2016", "at 12": long ago."""
     times = book.cards["scale"]["times"].numbers
     old = times["year_days"] + 1
-    at = {hit.last for hit in text.find("timing/at")}
+    at = {hit.last for name in ("timing/at", "timing/at-age") for hit in text.find(name)}
     counted = {hit.first for hit in text.find("number/counted")}
     for number in numbers_in(text, book):
         year = times["oldest_year"] <= number.value <= times["old_until_year"] and number.value == int(number.value)
         age = number.first - 1 in at and number.value <= times["child_at_years"] and number.last + 1 not in counted
-        if year or (age and number.value == int(number.value) and not _scaled(text, number)):
+        if year or (age and _of_youth(text, number) and not _scaled(text, number)):
             yield Time("ago", old, number.first, number.last)
+
+
+def _of_youth(text: Text, number: Number) -> bool:
+    """ "broke my arm at 12" is an age; "woke me at 4" is a time of day, and a sign at an hour is a sign of today."""
+    clause = text.words[number.first].clause
+    told = [*text.find("event/broke"), *text.find("care/operation"), *text.find("timing/at-age")]
+    return number.value == int(number.value) and any(hit.clause == clause for hit in told)
 
 
 def _scaled(text: Text, number: Number) -> bool:

@@ -183,7 +183,8 @@ def _called(text: Text, number: Number, card: Reading) -> bool:
 def _near(text: Text, number: Number, cards: dict[str, Reading]) -> Iterator[Measured]:
     for name in _NEAR:
         card = cards[name]
-        if not _fits(card, number.value) or _distance(text, number, card.near) > card.words:
+        near = _distance(text, number, card.near) <= card.words or _diabetic_decimal(text, number, name)
+        if not _fits(card, number.value) or not near:
             continue
         if _distance(text, number, card.never) <= 1 or _distance(text, number, ["span"]) <= 1:
             continue
@@ -191,6 +192,11 @@ def _near(text: Text, number: Number, cards: dict[str, Reading]) -> Iterator[Mea
             continue
         yield Measured(name, number.value, number.first, number.last)
         return
+
+
+def _diabetic_decimal(text: Text, number: Number, name: str) -> bool:
+    """ "I have T1 and dipped to 3.1": among words of diabetes a decimal is a sugar reading."""
+    return name == "glucose_mmol_l" and number.value % 1 > 0 and bool(text.find("condition/diabetes"))
 
 
 def _ages(text: Text, numbers: list[Number], card: Reading) -> Iterator[Measured]:

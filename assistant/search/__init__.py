@@ -14,7 +14,7 @@ from assistant.rulebook.cards import Exercise
 from assistant.search.allowed import Standing, breaks, broken_by, left_of_limit, standing_limits
 from assistant.search.costs import changed, costs_in_words
 from assistant.search.kit import Kit, Met, kit_of, meets, missing_line
-from assistant.search.rank import Wish, load_cost, load_of, patterns, purpose_cost, side_of, ways_from
+from assistant.search.rank import Wish, around, load_cost, load_of, side_of, ways_from
 from assistant.search.wish import Course, course_of
 from assistant.values import Asked, Message, Question, Reason, Refused, Swap
 
@@ -45,6 +45,7 @@ def _options(asked: Asked, question: Question, message: Message, book: Rulebook,
     kit = kit_of(question, message, asked.id, book)
     course = course_of(asked, card, question, standings, meets(card, kit, book), message, book)
     refused: list[Refused] = []
+    lacking: list[tuple[str, list[str]]] = []
     ranked: list[tuple[float, str, Met]] = []
     wanting: list[tuple[float, str, list[str]]] = []
     for other, cost in _candidates(card, course, book):
@@ -56,33 +57,23 @@ def _options(asked: Asked, question: Question, message: Message, book: Rulebook,
         met = meets(theirs, kit, book)
         if met is None:
             missing = missing_line(theirs, kit, book)
-            refused.append(Refused(other, asked.id, (_missing_reason(theirs, missing, book),)))
+            lacking.append((other, missing))
             if not set(missing) & kit.missing:
                 wanting.append((cost, other, missing))
             continue
         ranked.append((cost + _kit_cost(met, book) + _relief_cost(theirs, standings, book), other, met))
+    ways, most = ways_from(card.id, book), int(book.orders["targets"].costs["most_refused"])
+    for other, missing in sorted(lacking, key=lambda entry: (ways[entry[0]][0], entry[0]))[:most]:
+        refused.append(Refused(other, asked.id, (_missing_reason(book.exercises[other], missing, book),)))
     ranked.sort(key=lambda entry: (entry[0], entry[1]))
     return _as_swaps(asked, card, course, standings, kit, ranked, wanting, choice, book), _nearest(refused, card, book)
 
 
 def _candidates(card: Exercise, course: Course, book: Rulebook):
     """Exercises that share a purpose or are a step away, each with its cost before kit and limits are looked at."""
-    costs = book.orders["best"].costs
-    ways = ways_from(card.id, book)
-    ours = set(patterns(card, book))
-    preferences = {name: cost for p in book.preferences.values() for name, cost in p.exercises.items()}
-    for other, theirs in book.exercises.items():
-        if other == card.id or other not in ways:
-            continue
-        shares = ours & set(patterns(theirs, book))
-        if "stretch" in ours and not set(card.trains) & set(theirs.trains) - {"stretch"}:
-            continue  # two stretches stand in for each other only for the same region
-        if not shares and len(ways[other][1]) > book.orders["targets"].costs["reach"]:
-            continue
-        cost = ways[other][0] + purpose_cost(card, theirs, book) + load_cost(course.wish.load, theirs, book)
-        cost += _wish_cost(card, theirs, course.wish, book) + preferences.get(other, 0.0)
-        cost += costs["seated_version"] * (theirs.position == "seated" and card.position != "seated")
-        cost += costs["one_handed"] * (0 < theirs.rated.get("hands_used", 0) < card.rated.get("hands_used", 0))
+    for other, standing_cost in around(card, book):
+        theirs = book.exercises[other]
+        cost = standing_cost + load_cost(course.wish.load, theirs, book) + _wish_cost(card, theirs, course.wish, book)
         yield other, cost
 
 
@@ -147,9 +138,10 @@ def _as_swaps(asked, card, course: Course, standings, kit: Kit, ranked, wanting,
 def _same(asked: Asked, card: Exercise, course: Course, book: Rulebook) -> Swap:
     met = course.met or Met()
     words = book.orders["words"].texts
-    return Swap(card.id, "same", asked.id, asked.item, way=(card.id,),
-                aid=course.stays or (" + ".join(met.things) if met.condition else None), condition=met.condition,
-                costs=(words["same_move"],), because=(*course.because, *met.because, card.reason("", words["as_asked"])))  # fmt: skip
+    aid = course.stays or (" + ".join(met.things) if met.condition else None)
+    because = (*course.because, *met.because, card.reason("", words["as_asked"]))
+    return Swap(card.id, "same", asked.id, asked.item, way=(card.id,), aid=aid, condition=met.condition,
+                costs=(words["same_move"],), because=because)  # fmt: skip
 
 
 def _swap(asked: Asked, card: Exercise, other: str, met: Met, standings, first: set[str], book: Rulebook) -> Swap:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
+from weakref import WeakKeyDictionary
 
 from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import Exercise, Standin
@@ -32,7 +35,7 @@ class Kit:
     household: frozenset[str]
     missing: frozenset[str]
 
-    @property
+    @cached_property
     def there(self) -> frozenset[str]:
         """Everything that may be used."""
         return (self.said | self.planned | self.household) - self.missing
@@ -71,9 +74,12 @@ def _planned_needs(message: Message, asked: str, book: Rulebook) -> list[list[st
 
 def meets(card: Exercise, kit: Kit, book: Rulebook) -> Met | None:
     """How `kit` meets the needs of `card`, or None; the safest way is taken: said, planned, household, stand-in."""
-    parts = [_met_line(line.split(" or "), card.id, kit, book) for line in card.needs]
-    if any(part is None for part in parts):
-        return None
+    parts = []
+    for line in card.needs:
+        part = _met_line(line.split(" or "), card.id, kit, book)
+        if part is None:
+            return None
+        parts.append(part)
     return Met(
         tuple(t for p in parts for t in p.things),
         next((p.standin for p in parts if p.standin), None),
@@ -85,20 +91,46 @@ def meets(card: Exercise, kit: Kit, book: Rulebook) -> Met | None:
 
 
 def _met_line(options: list[str], exercise: str, kit: Kit, book: Rulebook) -> Met | None:
-    there = kit.there
+    index = _index(book)
     for pool, said, household in ((kit.said, True, False), (kit.planned, False, False), (kit.household, False, True)):
         for option in options:
-            for thing in sorted(pool & there, key=lambda t: (t != option, t)):
-                card = book.equipment.get(thing)
-                if thing == option or (card and option in card.serves_as):
-                    reason = card.reason(thing, card.condition)
-                    return Met((thing,), None, said, household, card.condition if household else None, (reason,))
-    for standin in book.standins.values():
-        if exercise in standin.only_for and set(standin.things) <= there and set(standin.for_kit) & set(options):
-            said = bool(set(standin.things) & kit.said)
+            for thing in (option, *index.serving.get(option, ())):
+                if thing in pool and thing not in kit.missing:
+                    card = book.equipment.get(thing)
+                    condition = card.condition if household and card else None
+                    because = (card.reason(thing, card.condition),) if card else ()
+                    return Met((thing,), None, said, household, condition, because)
+    for standin in index.standins.get(exercise, ()):
+        if not set(standin.for_kit).isdisjoint(options) and kit.there.issuperset(standin.things):
+            said = not kit.said.isdisjoint(standin.things)
             reason = standin.reason(" + ".join(standin.things), standin.condition)
             return Met(tuple(standin.things), standin, said, not said, standin.condition, (reason,))
     return None
+
+
+@dataclass(frozen=True)
+class _Index:
+    """What serves as what, and which stand-ins an exercise has."""
+
+    serving: Mapping[str, tuple[str, ...]]
+    standins: Mapping[str, tuple[Standin, ...]]
+
+
+_INDEXES: WeakKeyDictionary[Rulebook, _Index] = WeakKeyDictionary()
+
+
+def _index(book: Rulebook) -> _Index:
+    if book not in _INDEXES:
+        serving: dict[str, tuple[str, ...]] = {}
+        for card in book.equipment.values():
+            for kind in card.serves_as:
+                serving[kind] = (*serving.get(kind, ()), card.id)
+        standins: dict[str, tuple[Standin, ...]] = {}
+        for standin in book.standins.values():
+            for exercise in standin.only_for:
+                standins[exercise] = (*standins.get(exercise, ()), standin)
+        _INDEXES[book] = _Index(serving, standins)
+    return _INDEXES[book]
 
 
 def missing_line(card: Exercise, kit: Kit, book: Rulebook) -> list[str]:

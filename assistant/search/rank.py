@@ -21,6 +21,9 @@ class Wish:
     load: float
 
 
+_LOADS: WeakKeyDictionary[Rulebook, dict[str, float]] = WeakKeyDictionary()
+
+
 def load_of(card: Exercise, book: Rulebook) -> float:
     """The load of an exercise as one number, from the weights on `order: load`; for comparing, not for telling.
 
@@ -29,8 +32,11 @@ def load_of(card: Exercise, book: Rulebook) -> float:
     >>> load_of(book.exercises["wall-push-up"], book) < load_of(book.exercises["push-up"], book)
     True
     """
-    weights = book.orders["load"].costs
-    return sum(weights.get(name, 0.0) * value for name, value in card.rated.items())
+    known = _LOADS.setdefault(book, {})
+    if card.id not in known:
+        weights = book.orders["load"].costs
+        known[card.id] = sum(weights.get(name, 0.0) * value for name, value in card.rated.items())
+    return known[card.id]
 
 
 def ways_from(asked: str, book: Rulebook) -> dict[str, tuple[float, tuple[str, ...]]]:
@@ -89,6 +95,35 @@ def purpose_cost(asked: Exercise, card: Exercise, book: Rulebook) -> float:
     if book.families[card.family].weight == "light" and book.families[asked.family].weight == "loaded":
         total += costs["light_for_loaded"]
     return total
+
+
+_AROUND: WeakKeyDictionary[Rulebook, dict[str, tuple[tuple[str, float], ...]]] = WeakKeyDictionary()
+
+
+def around(card: Exercise, book: Rulebook) -> tuple[tuple[str, float], ...]:
+    """Exercises that may answer for `card`, each with what it costs whoever asks: way, purpose, coach's liking."""
+    known = _AROUND.setdefault(book, {})
+    if card.id not in known:
+        known[card.id] = tuple(_around(card, book))
+    return known[card.id]
+
+
+def _around(card: Exercise, book: Rulebook):
+    costs = book.orders["best"].costs
+    ways, ours = ways_from(card.id, book), set(patterns(card, book))
+    likings = {name: cost for p in book.preferences.values() for name, cost in p.exercises.items()}
+    for other, theirs in book.exercises.items():
+        if other == card.id or other not in ways:
+            continue
+        shares = ours & set(patterns(theirs, book))
+        if "stretch" in ours and not set(card.trains) & set(theirs.trains) - {"stretch"}:
+            continue  # two stretches stand in for each other only for the same region
+        if not shares and len(ways[other][1]) > book.orders["targets"].costs["reach"]:
+            continue
+        cost = ways[other][0] + purpose_cost(card, theirs, book) + likings.get(other, 0.0)
+        cost += costs["seated_version"] * (theirs.position == "seated" and card.position != "seated")
+        cost += costs["one_handed"] * (0 < theirs.rated.get("hands_used", 0) < card.rated.get("hands_used", 0))
+        yield other, cost
 
 
 def load_cost(target: float, card: Exercise, book: Rulebook) -> float:

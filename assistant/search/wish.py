@@ -63,10 +63,10 @@ def course_of(
     kind, share = _kind_and_share(wishes, mine, card, book)
     stays = _stays(question, met, broken, aids, easing, kind, wishes, mine, book)
     harder = kind == "harder"
+    second = stays is not None and kind != "swap" and not _keep(mine, book)
     return Course(
-        Wish(kind, share * load_of(card, book)), stays, stays_second=stays is not None and kind != "swap" and not _keep(mine, book),
-        met=met, easing=easing, asked=asked.id, asked_demands=tuple(card.rated.items()), no_harder=not harder,
-        wait=harder, because=because,
+        Wish(kind, share * load_of(card, book)), stays, stays_second=second, met=met, easing=easing, asked=asked.id,
+        asked_demands=tuple(card.rated.items()), no_harder=not harder, wait=harder, because=because,
     )  # fmt: skip
 
 

@@ -147,7 +147,9 @@ def _longest(spans: list[tuple]) -> list[tuple]:
             continue
         if name in blocks and any(a <= first and last <= b for a, b in blocks[name]):
             continue
-        family = (name if name.startswith("phrase/") else name.partition("/")[0]) if entry.kind == "class" else entry.kind
+        family = (
+            (name if name.startswith("phrase/") else name.partition("/")[0]) if entry.kind == "class" else entry.kind
+        )
         words = taken.setdefault(family, {})
         if any(words.get(n, (first, last)) != (first, last) for n in range(first, last + 1)):
             continue

@@ -47,12 +47,13 @@ def match(frames: list[dict[str, Any]], text: Text, facts: Facts | None = None) 
     []
     """
     found: list[Match] = []
+    classes = text.by_class
     for number, frame in enumerate(frames):
-        slots = {key: value for key, value in frame.items() if key not in CONTROL}
-        if any(family != "phrase" and family not in text.by_class for family in slots):
+        if any(family not in classes for family in frame if family not in CONTROL):
             continue
         if not all(facts is not None and facts(key, frame[key]) for key in FACTS if key in frame):
             continue
+        slots = {key: value for key, value in frame.items() if key not in CONTROL}
         found += _met(number, frame, slots, text)
     return sorted(found, key=lambda m: (m.start, m.end))
 

@@ -15,21 +15,23 @@ from rapidfuzz import fuzz
 from rapidfuzz.process import extractOne
 
 from assistant.rulebook import Rulebook
-from assistant.words.spellings import Piece, Spellings, Target
+from assistant.words.pieces import Piece
+from assistant.words.spellings import Spellings, Target
 from assistant.words.tokens import CLAUSE_END, Word
 
 _LONGEST = 9  # words in a window, fillers included
 _LONGEST_GUESS = 4  # words in a window compared by letters
 _SURE = 88.0  # rapidfuzz ratio from which a slip is believed (measured: READING of names, cut 88)
 _SHORTEST_GUESS = 5  # letters of a joined name
-_RANK = {"exact": 2, "words": 1, "slip": 0}
+_RANK = {"exact": 3, "words": 2, "slip": 1, "kind": 0}
 
 
 @dataclass(frozen=True, slots=True)
 class NameHit:
     """A name met: the exercises it may mean, first and last word, how sure (0-100), and the card's place.
 
-    `how`: `exact`, `words` (order-free), `slip`; `weak` = a plain word or a verb that is a name only when the plan has it."""
+    `how`: `exact`, `words` (order-free), `slip`, `kind` (a kind and a head, "sheet rows"); `weak` = a plain word or a verb
+    that is a name only when the plan has it."""
 
     ids: tuple[str, ...]
     first: int
@@ -98,6 +100,8 @@ class NameIndex:
                     yield _Candidate(loose[0], first, last, loose[1], 95.0, "words")
                 elif last - first < _LONGEST_GUESS:
                     yield from self._guess(window, first, last)
+                if kind := book.kind_of(window):
+                    yield _Candidate(kind, first, last, 2, 80.0, "kind")
 
     def _lookalikes(self, pieces: list[Piece], words: Sequence[Word]) -> Iterator[_Candidate]:
         """Phrases in which the words of a name are no exercise, as the pieces they cover."""
@@ -122,7 +126,7 @@ class NameIndex:
 
     def _hit(self, found: _Candidate, pieces: list[Piece], words: Sequence[Word]) -> NameHit:
         first, last = pieces[found.first].first, pieces[found.last].last
-        target, verb = found.target, self.spellings.after_verb_mark(words, first, last)
+        target, verb = found.target, self.spellings.after_verb_mark(words, first)
         singular = not pieces[found.last].plural
         weak = target.weak or (target.verb and verb and singular) or (target.bare and (verb or singular))
         return NameHit(

@@ -95,9 +95,7 @@ def split(raw: str) -> list[Word]:
     for found in _WORD.finditer(raw):
         norm = fold(found[0])
         gap = _gap(raw[last : found.start()]) if words else SENTENCE_END
-        if found.lastgroup == "sign":
-            gap = max(gap, CLAUSE_END)
-        elif words and not words[-1].raw[0].isalnum():
+        if found.lastgroup == "sign" or words and not words[-1].raw[0].isalnum():
             gap = max(gap, CLAUSE_END)
         last = found.end()
         if norm == "not" and words and gap == 0 and words[-1].norm in _VERB_NOT:
