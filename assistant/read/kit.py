@@ -140,9 +140,20 @@ def _bare(said: Said, page: _Page) -> Said:
     )
     sentence = {n for family in _SENTENCE for h in page.text.find(family) for n in range(h.first, h.last + 1)} - things
     plain = [n for n in clause if n not in things]
-    if len(plain) > _FRAGMENT or page.asks(clause[-1]) or (page.exercises | sentence).intersection(clause):
+    if _used_in_question(said.mention, page):
+        return replace(said, status="has")
+    if len(plain) > _FRAGMENT + len(page.found) or page.asks(clause[-1]) or (page.exercises | sentence).intersection(clause):
         return said
     return replace(said, status="has")
+
+
+def _used_in_question(mention: Mention, page: _Page) -> bool:
+    """"can they go on the sofa?": whoever asks whether a thing of the household will do has it."""
+    things = [page.book.equipment[thing] for thing in mention.ids if thing in page.book.equipment]
+    before = {mention.first - 1, mention.first - 2}
+    beside = page.opens("kit-use") & before or page.opens("kit-own") & before and page.text.find("ask/use")
+    asks = page.asks(_sentence_end(mention, page.text))
+    return bool(asks and beside and things and all(thing.household for thing in things))
 
 
 # -- after the thing ---------------------------------------------------------------------------------------------------
@@ -215,11 +226,11 @@ def _elsewhere(said: Said, page: _Page) -> bool:
     gone = said.status == "lacks" and said.last > said.mention.last  # "my bar is gone" is over and missing
     if "what-if" in scopes or ("over" in scopes and said.strength < _UNSAFE and not gone):
         return True
-    given = any(
-        page.text.words[h.first].sentence == page.text.words[said.mention.first].sentence
-        for h in page.text.find("have/given")
-    )
-    return "other-person" in scopes and bool(page.text.find("kit-self")) and not given
+    sentence = page.text.words[said.mention.first].sentence
+    handed = [*page.text.find("have/given"), *page.text.find("lack/taken")]  # "my dad took the bar down" takes it from him
+    if any(page.text.words[hit.first].sentence == sentence for hit in handed):
+        return False
+    return "other-person" in scopes and bool(page.text.find("kit-self"))
 
 
 def _seat(said: Said, page: _Page, profile: Profile) -> Said:

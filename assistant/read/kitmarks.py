@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from assistant.words import Text
 
-_AHEAD = ("have/ahead", "have/given", "lack/ahead", "needless/ahead", "only/only")
+_AHEAD = ("have/ahead", "have/given", "lack/taken", "lack/ahead", "needless/ahead", "only/only")
 _BEHIND = ("have/behind", "lack/behind", "unsafe/behind", "needless/behind", "unsafe/ahead")
 
 

@@ -63,7 +63,7 @@ def fitting(text: Text, first: int, last: int, pool: Sequence[PlanItem], book: R
 
 def _windows(text: Text, book: Rulebook, busy: set[int]):
     """Spans of words that describe: around a bare "one" or "thing", and "the hold" standing alone."""
-    nouns = {phrase for phrase in map(split_phrase, book.places["one"].words)} if "one" in book.places else set()
+    nouns = _nouns(book)
     leads = {h.first for h in text.find("place-lead")}
     opens = {h.first for h in text.find("place-opening")}
     for n, word in enumerate(text.words):
@@ -109,6 +109,12 @@ def _has(card: Exercise, slot: PlanItem, field: str, value: str) -> bool:
         held = slot.dose is not None and slot.dose.seconds is not None and not slot.dose.moving
         return value in card.dose if slot.dose is None else held
     return value in card.trains
+
+
+@lru_cache(maxsize=4)
+def _nouns(book: Rulebook) -> frozenset[tuple[str, ...]]:
+    """The words that stand for any exercise: one, thing, move."""
+    return frozenset(map(split_phrase, book.places["one"].words)) if "one" in book.places else frozenset()
 
 
 @lru_cache(maxsize=4)

@@ -26,7 +26,7 @@ _PATTERNS = {
     "nth of group": re.compile(f"(?:(?P<nth>[olb])|n?(?P<number>d))i?(?P<group>{_GROUP})i?"),
     "group number": re.compile(f"(?P<group>{_GROUP})i?n?(?P<nth>[do])i?"),
     "group": re.compile("(?P<group>[olb]p|tp|pt|ti)"),
-    "nth": re.compile("(?P<nth>[olb])i(?:m|h)?|(?P<last>b)|in?(?P<number>d)"),
+    "nth": re.compile("(?P<nth>[olb])i(?:m|h)?|(?P<last>b)|in?(?P<number>d)|(?P<word>n)(?P<number2>d)"),
     "slot": re.compile("(?P<slot>s)"),
     "part": re.compile("(?P<part>[wc])"),
     "whole": re.compile("(?P<whole>h)"),
@@ -167,6 +167,8 @@ def _pointed(kind: str, found: re.Match, chain: list[_Piece], plan: Plan | None,
     used = chain[found.start() : found.end()]
     because = tuple(p.card.reason(text.quote(p.first, p.last), f"{p.card.means}") for p in used if p.card)
     locating = tuple(p.first for p in used if p.letter == "e")
+    if kind == "nth" and found["word"] and any(h.first == used[0].first for h in text.find("lack/ahead")):
+        return None  # "no 4" may deny; "number 4" does not
     if kind == "part" and _goes_before(text, used[0].first):
         return None  # "after the warm up" says when, not which
     slots = _slots(kind, found, chain, plan) if plan else ()
@@ -194,7 +196,7 @@ def _slots(kind: str, found: re.Match, chain: list[_Piece], plan: Plan) -> Seque
     if kind in ("next", "after it"):
         return _next(plan, part)
     pool = _group(plan, group) if group else _main(plan)
-    which = part.get("nth") or part.get("last") or part["number"]
+    which = part.get("nth") or part.get("last") or part.get("number") or part["number2"]
     return _pick(pool, which)
 
 

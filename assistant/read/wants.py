@@ -53,7 +53,11 @@ def _without_asking(text: Text, scene: Scene, said: list[str], book: Rulebook) -
         return scene.before[0]
     if said:
         return said[0]
-    return "swap" if scene.exercises and text.find("part") and "?" not in text.raw else "other"
+    if not scene.exercises or "?" in text.raw:
+        return "other"
+    if text.find("part") or any("denied" not in hit.scopes for hit in text.find("difficulty/cannot")):
+        return "swap"  # something is in the way, in words that no limit knows
+    return "feedback" if any(word.norm.isdigit() for word in text.words) else "other"
 
 
 def _of_limits(limits: Sequence[Limit], book: Rulebook) -> str:

@@ -57,12 +57,13 @@ class Claims:
         return "doubt" if "doubt" in match.scopes else "present"
 
     def _denied(self, match: Match) -> bool:
-        """Denied by a cue before it ("no", "never had"); a "fine" behind it is a course, not a denial."""
+        """Denied by a cue before it ("no", "never had"); a "fine" behind it is a course, not a denial, and a cue that
+        is part of the sign ("is not answering") does not deny it."""
+        own = {n for hit in match.hits for n in range(hit.first, hit.last + 1)}
         for hit in match.hits:
-            if "denied" in hit.scopes and any(
-                cue.last < hit.first and cue.card.means == "denied" and cue.card.reaches.startswith(("forward", "both"))
-                for cue in self._cues_near(hit)
-            ):
+            cues = [cue for cue in self._cues_near(hit) if cue.card.means == "denied" and cue.last < hit.first]
+            cues = [cue for cue in cues if cue.first not in own and not cue.card.reaches.startswith("backward")]
+            if "denied" in hit.scopes and cues:
                 return True
         return self._found_absent(match)
 
@@ -115,6 +116,21 @@ class Claims:
     # -- when ------------------------------------------------------------------------------------------------------
     def _days(self, match: Match) -> float | None:
         """Days ago, from the sign's own clauses, else from a neighbouring clause that has nothing else to date."""
+        since = self._gone_for(match)
+        days = self._days_ago(match)
+        if since is None:
+            return days
+        numbers = self.book.cards["scale"]["times"].numbers
+        return numbers["year_days"] + 1 if since >= numbers["gone_days"] else days
+
+    def _gone_for(self, match: Match) -> float | None:
+        """Days that it has been gone: "all good now for months"."""
+        gone = {hit.clause for hit in self.text.find("course/gone")}
+        if not self._said(match, "course/gone"):
+            return None
+        return max((t.days for t in self.times if t.kind == "lasting" and self._clause(t) in gone), default=None)
+
+    def _days_ago(self, match: Match) -> float | None:
         times = [time for time in self.times if time.kind == "ago"]
         found = self._nearest(match, times)
         if found is not None:

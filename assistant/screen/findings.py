@@ -20,9 +20,10 @@ def findings(text: Text, book: Rulebook) -> list[Finding]:
     """Every sign met in `text`, one finding a sign and body part; those not asserted stand at tier clear."""
     claims = Claims(text, book)
     measured = readings_in(text, book)
+    reach = book.cards["scale"]["reach"].numbers["negation_words"]
     best: dict[tuple[str, str], tuple[Finding, Match]] = {}
     for card in book.signs.values():
-        for met in _met(card, text, measured):
+        for met in _met(card, text, measured, reach):
             claim = claims.of(met)
             if claim.assertion == "figure" or not _reads(card, measured, claim):
                 continue
@@ -33,14 +34,20 @@ def findings(text: Text, book: Rulebook) -> list[Finding]:
     return _raised(list(best.values()), text, book)
 
 
-def _met(card: Sign, text: Text, measured: list[Measured]) -> Iterator[Match]:
+def _met(card: Sign, text: Text, measured: list[Measured], reach: float) -> Iterator[Match]:
     if card.when:
-        yield from match(card.when, text)
+        yield from (one for one in match(card.when, text) if _negation_leads(one, reach))
         return
     names = {name for bounds in card.reads for name in bounds}
     for one in measured:
         if one.quantity in names:
             yield _as_match(one, text)
+
+
+def _negation_leads(one: Match, reach: float) -> bool:
+    """A negation that is part of the sign stands close before what it negates: "is not answering"."""
+    negation, able = one.hit("neg"), one.hit("able")
+    return negation is None or able is None or 0 < able.first - negation.last <= reach
 
 
 def _as_match(one: Measured, text: Text) -> Match:

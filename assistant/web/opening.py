@@ -22,6 +22,7 @@ class Option:
     kind: str
     chosen: bool
     dose: str
+    how: str  # how the dose was chosen
     costs: tuple[str, ...]
     condition: str
     way: tuple[tuple[str, str, str], ...]
@@ -104,7 +105,7 @@ def _option(swap: Mapping[str, Any], names: Names) -> Option:
     condition += [f"only with {names.kit(swap['if_you_have'])}"] if swap.get("if_you_have") else []
     return Option(
         exercise=swap["exercise"], name=names.exercise(swap["exercise"]), kind=swap.get("kind", "swap"),
-        chosen=bool(swap.get("recommended")), dose=dose(swap.get("dose")), costs=tuple(swap.get("costs", ())),
+        chosen=bool(swap.get("recommended")), dose=dose(swap.get("dose")), how=(swap.get("dose") or {}).get("how", ""), costs=tuple(swap.get("costs", ())),
         condition="; ".join(condition), way=tuple(names.way(list(swap.get("way", ())))),
         demands=tuple(names.demands(swap.get("demand"))), because=tuple(swap.get("because", ())),
     )  # fmt: skip

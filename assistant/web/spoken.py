@@ -115,13 +115,15 @@ class Names:
         return told
 
     def _quantity(self, name: str) -> str:
-        return _called(self.book.quantities, name, "says")
+        card = self.book.quantities.get(name)
+        scale = f" ({card.unit})" if card and card.shown_as == "words" else ""
+        return _called(self.book.quantities, name, "says") + scale
 
     def _figure(self, name: str, value: float) -> str:
         card = self.book.quantities.get(name)
         shown = card.shown_as if card else "words"
         if shown == "words":
-            return f"{value:g} ({card.unit})" if card else f"{value:g}"
+            return f"{value:g}"
         scaled = value * 100 if shown == "percent" else value
         return f"about {round(scaled / STEP[shown]) * STEP[shown]}" + (" %" if shown == "percent" else "°")
 

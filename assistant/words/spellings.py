@@ -134,7 +134,10 @@ class Spellings:
         for piece in self.forms.pieces(words):
             opens = piece.token in self._starts or not piece.known or bool(self._slips.of(piece.token, True))
             closes = opens or piece.token in self._ends
-            result.append(replace(piece, may_open=opens and not piece.filler, may_close=closes))
+            p = piece  # built anew instead of `replace`: this is the busiest line of reading
+            result.append(
+                Piece(p.token, p.first, p.last, p.gap, p.known, p.plural, p.filler, opens and not p.filler, closes)
+            )
         return result
 
     def lookalikes(self, words: Sequence[Word]) -> Iterator[tuple[int, int, Target]]:

@@ -12,12 +12,13 @@ from serving import serving
 
 
 def measure(quick: bool = False) -> list[Figure]:
-    """Both doors in turn, one client, one connection; medians, so that a hiccup of the machine does not decide."""
+    """Both doors in turn, a follower a message; medians, so that a hiccup of the machine does not decide."""
     texts = [line["text"] for line in demo_lines()]
     taken_ms: dict[str, list[float]] = {"/bare": [], "/messages": []}
-    with serving() as served, httpx.Client(base_url=served.url, timeout=30) as client:
-        for number in range(60 if quick else 400):
-            body = {"text": texts[number % len(texts)], "follower": served.token}
+    rounds = 60 if quick else 400
+    with serving(rounds) as served, httpx.Client(base_url=served.url, timeout=30) as client:
+        for number in range(rounds):
+            body = {"text": texts[number % len(texts)], "follower": served.tokens[number]}
             for door, taken in taken_ms.items():
                 started = time.perf_counter()
                 response = client.post(door, json=body)

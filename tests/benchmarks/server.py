@@ -1,4 +1,4 @@
-"""The real application on a free port with a bare insert beside it, for the other benchmarks: prints port and token.
+"""The real application on a free port with a bare insert beside it, for the other benchmarks: prints port and tokens.
 
 The bare insert is the least a server of this stack can do with a message: check its fields, write one row into SQLite
 in one transaction, answer 202. Same process, same middleware, same settings of the database.
@@ -41,8 +41,8 @@ def bare_engine(folder: Path) -> Engine:
     return engine
 
 
-def main(folder: Path) -> None:
-    """Serve until stopped."""
+def main(folder: Path, followers: int) -> None:
+    """Serve until stopped; each of so many followers has a token."""
     app = create_app(Settings(messages_per_follower="1000000/second"), store_url=f"sqlite:///{folder / 'real.db'}")
     engine = bare_engine(folder)
 
@@ -54,13 +54,13 @@ def main(folder: Path) -> None:
     app.add_api_route("/bare", take, methods=["POST"])
     inbox = app.state.inbox
     inbox.add_coach("bench", "Bench", "a long enough password")
-    token = inbox.add_follower("bench", "Follower")["token"]
+    tokens = [inbox.add_follower("bench", f"Follower {number}")["token"] for number in range(followers)]
     with socket.socket() as door:
         door.bind(("127.0.0.1", 0))
-        print(door.getsockname()[1], token, flush=True)
+        print(door.getsockname()[1], *tokens, flush=True)
         config = uvicorn.Config(app, log_level="warning", access_log=False)
         uvicorn.Server(config).run(sockets=[door])
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]))
+    main(Path(sys.argv[1]), int(sys.argv[2]))

@@ -41,7 +41,8 @@ def browser_path(playwright) -> str:
     if path:
         return path
     said = (f"TEST_BROWSER names {named}, which is not there" if named else "no browser was found") + (
-        "; install one (apt-get install chromium, or python -m playwright install chromium) or set TEST_BROWSER to its path")
+        "; install one (apt-get install chromium, or python -m playwright install chromium) or set TEST_BROWSER to its path"
+    )
     if os.environ.get("CI") or os.environ.get("REQUIRE_BROWSER"):
         pytest.fail(said, pytrace=False)
     pytest.skip(said)
@@ -79,7 +80,9 @@ class Site:
         context.route("**/*", self._watch)
         self.contexts.append(context)
         page = context.new_page()
-        page.on("console", lambda message: message.type in ("error", "warning") and self.complaints.append(message.text))
+        page.on(
+            "console", lambda message: message.type in ("error", "warning") and self.complaints.append(message.text)
+        )
         page.on("pageerror", lambda error: self.complaints.append(str(error)))
         return page
 

@@ -93,4 +93,5 @@ function press(event) {
   const field = target.parentElement.querySelector("textarea, select, input:not([type=hidden])");
   (field || target).focus();
 }
+document.querySelector(".days [aria-current]")?.scrollIntoView({block: "nearest", inline: "center"});
 if (location.hash === "#open") document.getElementById("open")?.focus({preventScroll: true});
