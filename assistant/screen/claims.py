@@ -171,13 +171,13 @@ class Claims:
     def _clause(self, time: Time) -> int:
         return self.text.words[time.first].clause
 
-    def _busy(self, clause: int, match: Match) -> bool:
-        """Whether a clause has signs of its own, which its time then belongs to."""
+    def _busy(self, clause: int, match: Match, alike: bool = False) -> bool:
+        """Whether a clause tells of another sign, which its time then belongs to; `alike` = one of the same family too."""
         own = {hit.first for hit in match.hits}
-        families = (*_SYMPTOMS, "care", "condition", "event", "baby", "loss")
-        return any(
-            hit.clause == clause and hit.first not in own for family in families for hit in self.text.find(family)
-        )
+        families = {*_SYMPTOMS, "care", "condition", "event", "baby", "loss"}
+        families -= set() if alike else {hit.family for hit in match.hits}
+        here = [hit for family in families for hit in self.text.find(family) if hit.clause == clause]
+        return any(hit.first not in own for hit in here)
 
     def _lasting(self, match: Match) -> float | None:
         """Days that it has lasted; a length that belongs to training, a plan or a holiday does not count."""
@@ -210,7 +210,9 @@ class Claims:
                 continue
             if hit.clause in clauses or (name == "course/cleared" and self._close_clause(hit, clauses)):
                 return True
-            if last < hit.clause <= last + 2 and not any(self._busy(n, match) for n in range(last + 1, hit.clause + 1)):
+            if last < hit.clause <= last + 2 and not any(
+                self._busy(n, match, alike=True) for n in range(last + 1, hit.clause + 1)
+            ):
                 return True
         return False
 

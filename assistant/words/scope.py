@@ -61,12 +61,13 @@ def scopes(words: list[Word], cues: list[CueHit], parts: list[tuple[int, int]]) 
         if hit.card.means in ("end", "look-alike"):
             continue
         reach = reach_of(hit.card.reaches)
+        borders = ends if hit.card.means in ("denied", "over", "doubt") else set()  # "my mate only holds 5 s" stays his
         stops = {stem(word) for phrase in hit.card.ends_at for word in phrase.split()[:1]}
         if reach.forward:
-            for n in _walk(words, hit.last + 1, 1, reach, ends, stops):
+            for n in _walk(words, hit.last + 1, 1, reach, borders, stops):
                 result[n].add(hit.card.means)
         if reach.backward:
-            for n in _backward(words, hit, reach, ends, stops, part_words):
+            for n in _backward(words, hit, reach, borders, stops, part_words):
                 result[n].add(hit.card.means)
     return [frozenset(found) for found in result]
 
