@@ -31,7 +31,7 @@ def question(text, plan=None, item=None):
         ("am i ready for pistol squats", ("ready",)),
         ("when can i move up from knee push ups", ("ready",)),
         ("how many push ups", ("dose",)),
-        ("tempo on the push ups?", ("other",)),
+        ("tempo on the push ups?", ("dose",)),
         ("what tempo for the push ups", ("dose",)),
         ("how do i breathe in the dead bug", ("form",)),
         ("where should i feel the glute bridge", ("form",)),

@@ -13,7 +13,7 @@ from assistant.read.kitmarks import Marks, marks_of
 from assistant.read.things import Mention, mentions
 from assistant.rulebook import Rulebook
 from assistant.values import Kit, Profile, Reason
-from assistant.words import Text, stem
+from assistant.words import Text
 
 _REACH = 7  # words an `ahead` word reaches without meeting another thing
 _BACK = 6  # words a `behind` word reaches back within its clause
@@ -142,13 +142,17 @@ def _bare(said: Said, page: _Page) -> Said:
     plain = [n for n in clause if n not in things]
     if _used_in_question(said.mention, page):
         return replace(said, status="has")
-    if len(plain) > _FRAGMENT + len(page.found) or page.asks(clause[-1]) or (page.exercises | sentence).intersection(clause):
+    if (
+        len(plain) > _FRAGMENT + len(page.found)
+        or page.asks(clause[-1])
+        or (page.exercises | sentence).intersection(clause)
+    ):
         return said
     return replace(said, status="has")
 
 
 def _used_in_question(mention: Mention, page: _Page) -> bool:
-    """"can they go on the sofa?": whoever asks whether a thing of the household will do has it."""
+    """ "can they go on the sofa?": whoever asks whether a thing of the household will do has it."""
     things = [page.book.equipment[thing] for thing in mention.ids if thing in page.book.equipment]
     before = {mention.first - 1, mention.first - 2}
     beside = page.opens("kit-use") & before or page.opens("kit-own") & before and page.text.find("ask/use")
@@ -176,7 +180,7 @@ def _behind(said: Said, page: _Page) -> Said:
         else:
             said = replace(said, status="lacks", last=max(last, said.last), strength=max(said.strength, 1 + unsafe))
     if mention.never is not None and said.status != "lacks":
-        used = said.status or _is_the_thing(mention, page) or _meant_for_use(mention, page)
+        used = said.status or mention.itself or _meant_for_use(mention, page)
         return replace(said, status="lacks" if used else "", strength=_UNSAFE)
     return said
 
@@ -193,12 +197,6 @@ def _owner(at: int, page: _Page) -> Mention | None:
     opening = [n for n in range(nearest.last + 1, at) if words[n].clause == words[at].clause]
     stands_for_it = not opening or page.opens("pronoun").intersection(opening[:3])
     return nearest if apart == 1 and stands_for_it else None
-
-
-def _is_the_thing(mention: Mention, page: _Page) -> bool:
-    """Whether the words name the follower's own thing as unfit ("glass table"), not something else used for it."""
-    typed = {word.stem for word in page.text.words[mention.first : mention.last + 1]}
-    return any(stem(part) in typed for thing in mention.ids for part in thing.split("-"))
 
 
 def _meant_for_use(mention: Mention, page: _Page) -> bool:
@@ -227,7 +225,10 @@ def _elsewhere(said: Said, page: _Page) -> bool:
     if "what-if" in scopes or ("over" in scopes and said.strength < _UNSAFE and not gone):
         return True
     sentence = page.text.words[said.mention.first].sentence
-    handed = [*page.text.find("have/given"), *page.text.find("lack/taken")]  # "my dad took the bar down" takes it from him
+    handed = [
+        *page.text.find("have/given"),
+        *page.text.find("lack/taken"),
+    ]  # "my dad took the bar down" takes it from him
     if any(page.text.words[hit.first].sentence == sentence for hit in handed):
         return False
     return "other-person" in scopes and bool(page.text.find("kit-self"))
@@ -256,9 +257,7 @@ def _settled(said: list[Said], page: _Page, asked: tuple[str, ...]) -> Found:
     for thing, one in sorted(last.items(), key=lambda item: item[1].mention.first):
         start, end = text.words[one.first].start, text.words[one.last].end
         kits[one.status].append(Kit(thing, text.raw[start:end], start, end))
-    refused = frozenset(
-        thing for thing, one in last.items() if one.mention.never and not _is_the_thing(one.mention, page)
-    )
+    refused = frozenset(thing for thing, one in last.items() if one.mention.never and not one.mention.itself)
     only = bool(text.find("only") and kits["has"] and not kits["lacks"])
     asked_about = any(page.asks(_sentence_end(m, text)) for m in page.found)
     return Found(tuple(kits["has"]), tuple(kits["lacks"]), tuple(because), only, asked_about, refused)
@@ -276,7 +275,7 @@ def _meant(said: Said, book: Rulebook, asked: tuple[str, ...]) -> tuple[str, ...
     needed = {thing for ex in asked for need in book.exercises[ex].need_sets for thing in need}
     fitting = tuple(thing for thing in ids if thing in needed)
     if said.mention.never:
-        return fitting[:1]
+        return fitting[:1] or (ids[:1] if said.mention.itself else ())
     if "low-bar" in fitting and "overhead-bar" not in fitting and said.status == "lacks":
         return ("overhead-bar", "low-bar")  # without a bar at all there is no low one either
     return fitting[:1] or ids[:1]

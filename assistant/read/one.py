@@ -46,7 +46,7 @@ def one(text: Text, plan: Plan | None, item: str | None, profile: Profile, befor
         s.exercise for p in (*found.pointed, *found.looks) for s in p.slots
     ]
     about = ids or _fallback_ids(plan, item, before)
-    said = _with_thread_kit(kit(text, book, about, found.spans, profile), text, before)
+    said = _with_answer(kit(text, book, about, found.spans, profile), text, before)
     around = replace(around, lacks=said.lacks)
     asked = _asked(text, found, around, book) or thread.picked(text, before, plan, book)
     about = [one_.id for one_ in asked] or about
@@ -54,13 +54,14 @@ def one(text: Text, plan: Plan | None, item: str | None, profile: Profile, befor
     stated, denied = read_limits(text, book, facts)
     limits, said = with_missing(stated, said, about, profile, book)
     answering = before.wants if before.asks else ()
-    now = [k for k in said.lacks if k.end]
-    scene = Scene(limits, now, len({a.id for a in asked}), said.asked_about or bool(said.has), answering)
+    scene = Scene(limits, said.lacks, len({a.id for a in asked}), said.asked_about or bool(said.has), answering)
     wants, because = read_wants(text, book, facts, scene)
     wants = ("swap",) if vague_pain(text) and set(wants) <= {"feedback", "other"} else wants
     asked, wants = _about(asked, wants, found, limits, said, plan, item, before, book)
+    said = _with_earlier(said, before)
+    now = list(limits)
     limits += thread.still_limits(before, limits, [d.id for d in denied], said.has, book)
-    rule, choices = question_back(text, asked, limits, wants, plan, book)
+    rule, choices = question_back(text, asked, now, wants, plan, book)
     return Question(
         wants, tuple(asked), tuple(limits), said.has, said.lacks, tuple(denied), not_understood(text),
         reached(text, asked), rule, choices, (*because, *said.because),
@@ -112,16 +113,19 @@ def _fallback_ids(plan: Plan | None, item: str | None, before: Before) -> list[s
     return [slot.exercise] if slot else list(before.exercises)
 
 
-def _with_thread_kit(said: Found, text: Text, before: Before) -> Found:
-    """The kit of this message with a yes or no to the coach's question, and what was said earlier."""
+def _with_answer(said: Found, text: Text, before: Before) -> Found:
+    """The kit of this message with a yes or no to the coach's question about kit."""
     yes, no = thread.yes_or_no(text, before)
     own = {k.id for k in (*said.has, *said.lacks)}
     has = (*said.has, *(k for k in yes if k.id not in own))
     lacks = (*said.lacks, *(k for k in no if k.id not in own))
-    has, lacks = (
-        (*has, *thread.still_there(before.has, has, lacks)),
-        (*lacks, *thread.still_there(before.lacks, has, lacks)),
-    )
+    return replace(said, has=has, lacks=lacks)
+
+
+def _with_earlier(said: Found, before: Before) -> Found:
+    """The kit with what was said of it earlier in the thread."""
+    has = (*said.has, *thread.still_there(before.has, said.has, said.lacks))
+    lacks = (*said.lacks, *thread.still_there(before.lacks, said.has, said.lacks))
     return replace(said, has=has, lacks=lacks)
 
 
@@ -162,9 +166,10 @@ def _needing(lacks: Iterable[Kit], plan: Plan | None, book: Rulebook) -> list[As
     missing = {k.id: k for k in lacks}
     result = []
     for it in plan.items if plan else ():
-        hit = next((missing[t] for need in book.exercises[it.exercise].need_sets if need & missing.keys() and not need - missing.keys()
-                    for t in missing if t in need), None)  # fmt: skip
-        if hit:
-            because = (Reason(hit.id, book.equipment[hit.id].at, hit.words, "", "what is missing is for this one"),)
-            result.append(Asked(it.exercise, hit.words, hit.start, hit.end, "place", it.item, because=because))
+        unmet = [need for need in book.exercises[it.exercise].need_sets if need <= missing.keys()]
+        if unmet:
+            kit_ = min((missing[thing] for thing in unmet[0]), key=lambda k: k.start)
+            card = book.equipment[kit_.id]
+            because = (Reason(card.id, card.at, kit_.words, "", "what is missing is for this one"),)
+            result.append(Asked(it.exercise, kit_.words, kit_.start, kit_.end, "place", it.item, because=because))
     return result

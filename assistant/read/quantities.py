@@ -55,9 +55,11 @@ def _numbers(text: Text) -> list[tuple[int, int]]:
 
 def _number(text: Text, n: int) -> int | None:
     words, norm = text.words, text.words[n].norm
-    if n > 1 and words[n - 1].norm == "x" and norm.isdigit():
-        return int(norm)  # "3x12": twelve
-    if not norm.isdigit() or (n + 1 < len(words) and words[n + 1].norm == "x"):
+    if norm[:1] == "x" and norm[1:].isdigit():
+        return int(norm[1:])  # "3x12": twelve
+    if n > 0 and words[n - 1].norm == "x" and norm.isdigit():
+        return int(norm)
+    if not norm.isdigit() or (n + 1 < len(words) and words[n + 1].norm[:1] == "x"):
         spelled = next((h.name for h in text.find("said-number") if h.first == n), None)
         return int(spelled) if spelled else None
     return int(norm) if int(norm) <= _MOST else None

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from assistant.rulebook import Rulebook
-from assistant.words import Hit, Text, fold, split_phrase
+from assistant.words import Hit, Text, fold, split_phrase, stem
 from assistant.words.pieces import singular
 
 _RANK = {"never": 0, "group": 1, "group-one": 2, "thing": 3}
@@ -26,6 +26,7 @@ class Mention:
     last: int
     one_of: bool = False  # one of `ids`, not all of them
     never: str | None = None
+    itself: bool = False  # the words name the thing itself as unfit ("glass table"), not something used in its place
 
 
 def mentions(text: Text, book: Rulebook, covered: Iterable[tuple[int, int]]) -> list[Mention]:
@@ -45,7 +46,10 @@ def _mention(hit: Hit, book: Rulebook) -> Mention:
         return Mention((hit.name,), hit.first, hit.last)
     if hit.family == "never":
         card = book.wordclasses.get(f"taken-for/{hit.name}")
-        return Mention(tuple(card.stands_for) if card else (), hit.first, hit.last, True, hit.name)
+        ids = tuple(card.stands_for) if card else ()
+        typed = {stem(word) for word in split_phrase(hit.words)}
+        itself = any(stem(part) in typed for thing in ids for part in thing.split("-"))
+        return Mention(ids, hit.first, hit.last, True, hit.name, itself)
     ids = tuple(book.wordclasses[hit.cls].stands_for)
     return Mention(ids, hit.first, hit.last, one_of=hit.family == "group-one")
 

@@ -63,9 +63,14 @@ class Claims:
         for hit in match.hits:
             cues = [cue for cue in self._cues_near(hit) if cue.card.means == "denied" and cue.last < hit.first]
             cues = [cue for cue in cues if cue.first not in own and not cue.card.reaches.startswith("backward")]
-            if "denied" in hit.scopes and cues:
+            if ("denied" in hit.scopes and cues) or self._no_before(hit, own):
                 return True
         return self._found_absent(match)
+
+    def _no_before(self, hit: Hit, own: set[int]) -> bool:
+        """A plain "no" right before the hit, also where a longer phrase of another class has swallowed the cue."""
+        n = hit.first - 1
+        return n >= 0 and n not in own and self.text.words[n].norm in self.book.cues["no"].words
 
     def _found_absent(self, match: Match) -> bool:
         """ "checked for a hernia, there isnt one": a thing looked for and not found."""
@@ -192,8 +197,11 @@ class Claims:
     def _of_training(self, time: Time, match: Match) -> bool:
         clause = self._clause(time)
         training = [hit for hit in self.text.find("number/training-time") if hit.clause == clause]
-        own = min(abs(hit.first - time.first) for hit in match.hits)
-        return any(min(abs(hit.first - time.last), abs(time.first - hit.last)) < own for hit in training)
+        if training and clause not in {hit.clause for hit in match.hits}:
+            return True
+        before = [hit.last for hit in training if hit.last < time.first]
+        between = any(max(before, default=0) < hit.first < time.first for hit in match.hits)
+        return bool(before) and not between or any(0 < hit.first - time.last <= 2 for hit in training)
 
     # -- how it went on --------------------------------------------------------------------------------------------
     def _course(self, match: Match) -> str:

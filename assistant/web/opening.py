@@ -103,12 +103,20 @@ def _option(swap: Mapping[str, Any], names: Names) -> Option:
     condition = [f"leans on: {names.kit(swap['aid'])}"] if swap.get("aid") else []
     condition += [f"safe if {swap['condition']}"] if swap.get("condition") else []
     condition += [f"only with {names.kit(swap['if_you_have'])}"] if swap.get("if_you_have") else []
+    amount = swap.get("dose") or {}
     return Option(
-        exercise=swap["exercise"], name=names.exercise(swap["exercise"]), kind=swap.get("kind", "swap"),
-        chosen=bool(swap.get("recommended")), dose=dose(swap.get("dose")), how=(swap.get("dose") or {}).get("how", ""), costs=tuple(swap.get("costs", ())),
-        condition="; ".join(condition), way=tuple(names.way(list(swap.get("way", ())))),
-        demands=tuple(names.demands(swap.get("demand"))), because=tuple(swap.get("because", ())),
-    )  # fmt: skip
+        exercise=swap["exercise"],
+        name=names.exercise(swap["exercise"]),
+        kind=swap.get("kind", "swap"),
+        chosen=bool(swap.get("recommended")),
+        dose=dose(amount),
+        how=amount.get("how", ""),
+        costs=tuple(swap.get("costs", ())),
+        condition="; ".join(condition),
+        way=tuple(names.way(list(swap.get("way", ())))),
+        demands=tuple(names.demands(swap.get("demand"))),
+        because=tuple(swap.get("because", ())),
+    )
 
 
 def _because(result: Mapping[str, Any]) -> tuple[Mapping[str, Any], ...]:

@@ -38,7 +38,7 @@ BY_STATUS = {400: "bad-request", 401: "not-signed-in", 403: "wrong-place", 404: 
 API_PATHS = ("/messages", "/health")
 
 
-@dataclass
+@dataclass(eq=False)
 class Problem(Exception):
     """One problem, raised anywhere in the doors.
 

@@ -167,7 +167,9 @@ class Spellings:
     def kind_of(self, window: Sequence[Piece]) -> Target | None:
         """What a kind and a head mean together ("sheet rows"): one exercise, or a few to choose from."""
         joined = len(window) == 2 and window[1].gap == 0 and window[1].first == window[0].last + 1
-        found = self._kinds.get((window[0].token, window[1].token)) if joined else None
+        if not joined or (window[0].plural and not window[1].plural):
+            return None
+        found = self._kinds.get((window[0].token, window[1].token))
         if not found or len(found) > _MOST_KINDS:
             return None
         return Target(tuple(found), next(iter(found.values())), bare=(window[1].token,) in self._bare)

@@ -10,14 +10,15 @@ from typing import Any
 
 import pytest
 import uvicorn
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from assistant.inbox import Inbox
 from assistant.rulebook import load
 from assistant.store import Store
-from assistant.values import Dose, Plan, PlanItem, Profile
+from assistant.values import Dose, Plan, PlanItem
 from assistant.web import Settings, create_app
 
+expect.set_options(timeout=10_000)  # milliseconds; a page that is right is there much sooner
 COACH, PASSWORD = "ferry-lane", "a long made-up one"
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "microsoft-edge-stable")
 PLAN = Plan(
@@ -103,22 +104,32 @@ class Site:
         page.wait_for_load_state()  # the script comes last
         return page
 
-    def follower(self, name: str, profile: Profile = Profile(), **how: Any) -> Page:
+    def follower(self, name: str, **how: Any) -> Page:
         """A new follower's own page, opened by the link."""
-        token = self.inbox.add_follower(COACH, name, profile)["token"]
+        token = self.inbox.add_follower(COACH, name)["token"]
         page = self.page(**how)
         page.goto(f"/ask/{token}")
         return page
 
 
-@pytest.fixture
-def site(tmp_path, browser, rulebook):
-    """A server on a free port; afterwards nothing may have gone outside or into the console."""
-    store = Store(f"sqlite:///{tmp_path / 'archive.db'}")
+@pytest.fixture(scope="session")
+def archive(tmp_path_factory, rulebook):
+    """An archive with the coach and the plan: made once, copied for every test."""
+    file = tmp_path_factory.mktemp("kept") / "archive.db"
+    store = Store(f"sqlite:///{file}")
     store.upgrade()
     inbox = Inbox(store, lambda: rulebook)
     inbox.add_coach(COACH, "Ferry Lane", PASSWORD)
     inbox.add_plan(COACH, PLAN)
+    store.close()
+    return file
+
+
+@pytest.fixture
+def site(tmp_path, browser, rulebook, archive):
+    """A server on a free port; afterwards nothing may have gone outside or into the console."""
+    shutil.copy(archive, tmp_path / "archive.db")
+    inbox = Inbox(Store(f"sqlite:///{tmp_path / 'archive.db'}"), lambda: rulebook)
     app = create_app(Settings(poll_s=1), inbox=inbox, book=lambda: rulebook)
     server = uvicorn.Server(uvicorn.Config(app, host="127.0.0.1", port=0, log_level="error", access_log=False))
     thread = threading.Thread(target=server.run, daemon=True)
