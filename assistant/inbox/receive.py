@@ -14,6 +14,7 @@ from assistant.store import Archive
 from assistant.values import TIERS, Answer, BadInput, Finding, Message, NotFound, Plan
 
 SERIOUS = ("clinician", "emergency")
+_MOST_ANEW = 12  # waiting messages of one follower that are drafted again inside a request; nobody has more at once
 
 
 @dataclass(frozen=True)
@@ -130,7 +131,7 @@ def _holds_back(finding: Finding) -> bool:
 def draft_waiting_anew(desk: Desk, archive: Archive, coach: str, follower: str, but: str | None = None) -> None:
     """Draft what else waits of this follower by what is known now, so that no older draft breaks a newer limit."""
     who = archive.people.follower(coach, follower)
-    for row in archive.messages.waiting_of(coach, follower):
+    for row in archive.messages.waiting_of(coach, follower)[-_MOST_ANEW:]:
         if row["id"] == but:
             continue
         plan = archive.plans.one(coach, row["plan"]) if row["plan"] else None

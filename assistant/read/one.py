@@ -146,7 +146,7 @@ def _about(asked, wants, found, limits, said, plan, item, before, book) -> tuple
     in_thread = before.turns and (before.offered or before.exercises) and (item is None or item == before.item)
     slot = plan.slot(item) if plan else None
     if slot and not in_thread:
-        because = (Reason("item", "", "", "", "the slot the message was written at"),)
+        because = (Reason("item", "", "", "", book.orders["words"].texts["pointed_slot"]),)
         return [Asked(slot.exercise, "", 0, 0, "place", slot.item, because=because)], wants
     if before.turns and (before.offered or before.exercises):
         return thread.referred(before, plan), wants
@@ -170,6 +170,6 @@ def _needing(lacks: Iterable[Kit], plan: Plan | None, book: Rulebook) -> list[As
         if unmet:
             kit_ = min((missing[thing] for thing in unmet[0]), key=lambda k: k.start)
             card = book.equipment[kit_.id]
-            because = (Reason(card.id, card.at, kit_.words, "", "what is missing is for this one"),)
+            because = (Reason(card.id, card.at, kit_.words, "", book.orders["words"].texts["needs_missing"]),)
             result.append(Asked(it.exercise, kit_.words, kit_.start, kit_.end, "place", it.item, because=because))
     return result

@@ -92,7 +92,7 @@ def picked(text: Text, before: Before, plan: Plan | None, book: Rulebook) -> lis
     found = counted(text, pool, book) or fitting(text, 0, len(text.words) - 1, pool, book)
     if len(found) != 1:
         return []
-    because = (Reason("thread", "", text.raw, "", "answer to the question which one"),)
+    because = (Reason("thread", "", text.raw, "", book.orders["words"].texts["answers_which"]),)
     return [Asked(found[0].exercise, text.raw, 0, len(text.raw), "thread", found[0].item or None, because=because)]
 
 

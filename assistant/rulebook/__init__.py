@@ -163,6 +163,7 @@ def read_book(root: Path) -> tuple[Rulebook, dict[tuple[str, str], RawCard], lis
         for item in found:
             card, wrong = _typed(item)
             mistakes += wrong
+            raw.setdefault((item.kind, str(item.fields.get(item.kind, ""))), item)
             if card is None:
                 continue
             if card.id in shelves[item.kind]:

@@ -128,7 +128,7 @@ class NameIndex:
         first, last = pieces[found.first].first, pieces[found.last].last
         target, verb = found.target, self.spellings.after_verb_mark(words, first)
         singular = not pieces[found.last].plural
-        weak = target.weak or (target.verb and verb and singular) or (target.bare and (verb or singular))
+        weak = target.weak or target.thing or (target.verb and verb and singular) or (target.bare and (verb or singular))
         return NameHit(
             found.target.ids, first, last, found.score, found.target.at, found.target.ambiguous, found.how, weak
         )

@@ -30,6 +30,7 @@ class Target:
     verb: bool = False  # a verb as often as a name
     bare: bool = False  # a name only in the plural or after an article
     lookalike: bool = False
+    thing: bool = False  # the name of a thing; an exercise of the same name counts only where the plan has it
     plurals: frozenset[int] = frozenset()  # words of the spelling that stand in the plural on the card
     opens: frozenset[str] = frozenset()  # words with which another order of it may open
 
@@ -78,7 +79,7 @@ class Spellings:
         if card := book.wordclasses.get("name/not-in-book"):
             yield from ((phrase, Target((), card.at)) for phrase in card.words)
         for card in book.equipment.values():
-            yield from ((phrase, Target((), card.at)) for phrase in card.called)
+            yield from ((phrase, Target((), card.at, thing=True)) for phrase in card.called)
         for card in book.ambiguous.values():
             yield from ((phrase, Target(tuple(card.exercises), card.at, card.id)) for phrase in card.called)
         names = {card.id: re.sub(r"\(.*?\)", "", card.name).strip() for card in book.exercises.values()}
@@ -103,7 +104,9 @@ class Spellings:
         plurals = frozenset(n for n, piece in enumerate(pieces) if piece.plural)
         key = "".join(piece.token for piece in pieces)
         old = self.exact.setdefault(key, replace(target, plurals=plurals))
-        if old.ids == target.ids and not plurals <= old.plurals:
+        if old.thing and target.ids and not old.ids:
+            self.exact[key] = replace(target, plurals=plurals, thing=True)
+        elif old.ids == target.ids and not plurals <= old.plurals:
             self.exact[key] = replace(old, plurals=old.plurals | plurals)
         if len(target.ids) == 1:
             self._add_kinds(content, target)
