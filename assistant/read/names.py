@@ -52,6 +52,8 @@ def _counts(hit: NameHit, text: Text, around: Around) -> bool:
     """Whether a plain word or a verb is meant as an exercise: the plan or the thread has it, or it stands as a noun."""
     if not hit.weak or set(hit.ids) & {*around.planned, *around.thread}:
         return True
+    if hit.how == "thing":
+        return False
     noun = any(h.last == hit.first - 1 for h in text.find("name/before-noun"))
     return noun and (hit.ambiguous is not None or all(other.weak for other in text.names))
 

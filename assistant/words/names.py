@@ -21,7 +21,7 @@ from assistant.words.tokens import CLAUSE_END, Word
 
 _LONGEST = 9  # words in a window, fillers included
 _LONGEST_GUESS = 4  # words in a window compared by letters
-_SURE = 88.0  # rapidfuzz ratio from which a slip is believed (measured: READING of names, cut 88)
+_SURE = 88.0  # rapidfuzz ratio from which a slip is believed (of 50 misspelt names 49 found, 11 false in 2,001 plain sentences)
 _SHORTEST_GUESS = 5  # letters of a joined name
 _RANK = {"exact": 3, "words": 2, "slip": 1, "kind": 0}
 
@@ -30,8 +30,8 @@ _RANK = {"exact": 3, "words": 2, "slip": 1, "kind": 0}
 class NameHit:
     """A name met: the exercises it may mean, first and last word, how sure (0-100), and the card's place.
 
-    `how`: `exact`, `words` (order-free), `slip`, `kind` (a kind and a head, "sheet rows"); `weak` = a plain word or a verb
-    that is a name only when the plan has it."""
+    `how`: `exact`, `words` (order-free), `slip`, `kind` (a kind and a head, "sheet rows"), `thing` (also the
+    name of a thing); `weak` = a plain word, a verb or a thing that is a name only when the plan has it."""
 
     ids: tuple[str, ...]
     first: int
@@ -128,10 +128,11 @@ class NameIndex:
         first, last = pieces[found.first].first, pieces[found.last].last
         target, verb = found.target, self.spellings.after_verb_mark(words, first)
         singular = not pieces[found.last].plural
-        weak = target.weak or target.thing or (target.verb and verb and singular) or (target.bare and (verb or singular))
-        return NameHit(
-            found.target.ids, first, last, found.score, found.target.at, found.target.ambiguous, found.how, weak
+        weak = (
+            target.weak or target.thing or (target.verb and verb and singular) or (target.bare and (verb or singular))
         )
+        how = "thing" if target.thing else found.how
+        return NameHit(target.ids, first, last, found.score, target.at, target.ambiguous, how, weak)
 
 
 def _preference(found: _Candidate) -> tuple:

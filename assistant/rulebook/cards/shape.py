@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import cached_property
+from functools import cache
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict
@@ -69,11 +69,17 @@ class Card(BaseModel):
     unsure: str = ""
     examples: Examples = Examples()
 
-    @cached_property
+    @property
     def id(self) -> str:
         """The id: the value of the card's first key."""
-        return getattr(self, type(self).__name__.lower())
+        return self.__dict__[_key_of(type(self))]
 
     def reason(self, words: str = "", says: str = "") -> Reason:
         """This card as a reason for a value."""
         return Reason(self.id, self.at, words, ", ".join(self.source), says or getattr(self, "says", ""))
+
+
+@cache
+def _key_of(model: type[Card]) -> str:
+    """The field that holds a card's id: the name of its kind."""
+    return model.__name__.lower()
