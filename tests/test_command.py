@@ -33,7 +33,9 @@ def test_try_names_exercise_missing_bar_denied_wrist_and_a_pull_without_a_bar():
 def test_try_shows_a_block_per_verb():
     done = run("try", CHINUPS)
     assert done.returncode == 0, done.stderr
-    assert all(word in done.stdout for word in ("read", "screen", "search and dose", "write", "chin-up", "no-overhead-bar"))
+    assert all(
+        word in done.stdout for word in ("read", "screen", "search and dose", "write", "chin-up", "no-overhead-bar")
+    )
 
 
 def test_lines_come_out_in_order_and_a_bad_one_keeps_its_place():
@@ -48,7 +50,13 @@ def test_lines_come_out_in_order_and_a_bad_one_keeps_its_place():
 
 @pytest.mark.parametrize(
     "words",
-    [("try",), ("try", "no bar", "--plan", "nowhere"), ("try", "--lines", "no-such-file"), ("try", "   "), ("nonsense",)],
+    [
+        ("try",),
+        ("try", "no bar", "--plan", "nowhere"),
+        ("try", "--lines", "no-such-file"),
+        ("try", "   "),
+        ("nonsense",),
+    ],
 )
 def test_usage_mistakes_exit_2_without_a_traceback(words):
     done = run(*words)

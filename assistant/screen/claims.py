@@ -63,9 +63,13 @@ class Claims:
         for hit in match.hits:
             cues = [cue for cue in self._cues_near(hit) if cue.card.means == "denied" and cue.last < hit.first]
             cues = [cue for cue in cues if cue.first not in own and not cue.card.reaches.startswith("backward")]
-            if ("denied" in hit.scopes and cues) or self._no_before(hit, own):
+            if (("denied" in hit.scopes and cues) or self._no_before(hit, own)) and not self._like_never_before(hit):
                 return True
         return self._found_absent(match)
+
+    def _like_never_before(self, hit: Hit) -> bool:
+        """ "never had pressure like this": it is there, and new."""
+        return any(mark.clause == hit.clause and mark.first > hit.last for mark in self.text.find("never-had"))
 
     def _no_before(self, hit: Hit, own: set[int]) -> bool:
         """A plain "no" right before the hit, also where a longer phrase of another class has swallowed the cue."""
@@ -116,7 +120,11 @@ class Claims:
         sentences = {self.text.words[hit.first].sentence for hit in match.hits}
         own = {n for hit in match.hits for n in range(hit.first, hit.last + 1)}
         marks = [*self.text.find("when/had"), *self.text.find("when/old")]
-        return any(self.text.words[m.first].sentence in sentences and m.first not in own for m in marks)
+        told = [m for m in marks if self.text.words[m.first].sentence in sentences and m.first not in own]
+        clauses = {hit.clause for hit in match.hits}
+        if any(m.clause in clauses for m in self.text.find("when/is")):
+            told = [m for m in told if m.clause in clauses or m.cls == "when/old"]  # "he did the sits and has slumped"
+        return bool(told)
 
     # -- when ------------------------------------------------------------------------------------------------------
     def _days(self, match: Match) -> float | None:

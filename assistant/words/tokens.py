@@ -88,7 +88,7 @@ def split(raw: str) -> list[Word]:
     """The words of `raw` in order.
 
     >>> [w.norm for w in split("I can NOT do 3x8, ok?")]
-    ['i', 'cant', 'do', '3', 'x', '8', 'ok']
+    ['i', 'cant', 'do', '3', 'x8', 'ok']
     """
     words: list[Word] = []
     last = 0

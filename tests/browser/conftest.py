@@ -4,7 +4,7 @@ import os
 import shutil
 import threading
 import time
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -120,7 +120,9 @@ def archive(tmp_path_factory, rulebook):
     store.upgrade()
     inbox = Inbox(store, lambda: rulebook)
     inbox.add_coach(COACH, "Ferry Lane", PASSWORD)
-    inbox.add_plan(COACH, PLAN)
+    others = [replace(PLAN, id=day, title=f"{day}: balance, shoulders and breath") for day in ("Friday", "Sunday")]
+    for plan in (*others, PLAN):
+        inbox.add_plan(COACH, plan)
     store.close()
     return file
 
