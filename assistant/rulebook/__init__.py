@@ -136,7 +136,7 @@ def load(root: Path | str | None = None) -> Rulebook:
     """The rulebook in folder `root` (default: the one installed); raises RulebookError with all mistakes.
 
     >>> load().exercises["chin-up"].name
-    'Chin-up'
+    'Chin-up (palms to you)'
     """
     from assistant.rulebook.validate import cross_check  # the cross-checks know the whole book; kept in their own room
 
