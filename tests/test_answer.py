@@ -120,3 +120,13 @@ def test_control_characters_and_lone_surrogates_lose_nothing_else(book):
 def test_the_same_message_gives_the_same_answer(book):
     message = Message("no bar for A1, and A2 hurts my wrists", PLAN)
     assert as_json(answer(message, book)) == as_json(answer(message, book))
+
+
+def test_a_mistake_in_reading_never_costs_someone_the_notice(book, monkeypatch):
+    def broken(*_):
+        raise RuntimeError("made up")
+
+    monkeypatch.setattr("assistant.answer.read", broken)
+    assert answer(Message(EMERGENCIES[0], PLAN), book).draft.notice
+    with pytest.raises(RuntimeError, match="made up"):
+        answer(Message("no bar, what instead?", PLAN), book)

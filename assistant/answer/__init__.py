@@ -10,7 +10,7 @@ from assistant.read import read
 from assistant.rulebook import Rulebook
 from assistant.screen import screen
 from assistant.search import search
-from assistant.values import Answer, Message
+from assistant.values import Answer, Message, Question
 from assistant.words import prepare
 from assistant.write import write
 
@@ -26,7 +26,12 @@ def answer(message: Message, book: Rulebook, prefer: dict[str, str] | None = Non
     'chin-up'
     """
     text = prepare(message.text, book)
-    question = read(text, message, book)
+    try:
+        question = read(text, message, book)
+    except Exception:  # a mistake in reading must never cost someone the notice
+        question = Question(("other",), not_understood=(message.text,))
+        if screen(text, question, book, message.profile).tier not in _SEEN_FIRST:
+            raise
     verdict = screen(text, question, book, message.profile)
     swaps, refused = (), ()
     if verdict.tier not in _SEEN_FIRST and question.ask_back is None:

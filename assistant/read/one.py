@@ -61,6 +61,7 @@ def one(text: Text, plan: Plan | None, item: str | None, profile: Profile, befor
     said = _with_earlier(said, before)
     now = list(limits)
     limits += thread.still_limits(before, limits, [d.id for d in denied], said.has, book)
+    denied = [d for d in denied if d.id not in {limit.id for limit in limits}]
     rule, choices = question_back(text, asked, now, wants, plan, book)
     return Question(
         wants, tuple(asked), tuple(limits), said.has, said.lacks, tuple(denied), not_understood(text),

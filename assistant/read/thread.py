@@ -131,7 +131,10 @@ def still_limits(
     result = []
     for limit in before.limits:
         without = set(book.limits[limit.id].without) if limit.id in book.limits else {limit.what}
-        if limit.id in now or limit.id in denied or (limit.kind == "equipment" and without & there):
+        # quiet with what the coach offered is not quiet without it: the limit holds while that exercise is the one at hand
+        eased = bool(before.offered) and limit.kind == "pain"
+        taken_back = limit.id in denied and not eased
+        if limit.id in now or taken_back or (limit.kind == "equipment" and without & there):
             continue
         result.append(replace(limit, start=0, end=0))
     return result

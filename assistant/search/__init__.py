@@ -29,14 +29,20 @@ def search(
     `prefer` = {asked id: exercise id} puts an allowed option of the coach's choice first."""
     swaps: list[Swap] = []
     refused: list[Refused] = []
-    ids = [asked.id for asked in question.exercises]
     for asked in question.exercises:
-        goal = "harder" in question.wants and any(side_of(asked.id, other, book) == "easier" for other in ids)
-        if asked.id in book.exercises and not goal:  # what stands above another asked one is the goal, not today's work
+        if asked.id in book.exercises and not _is_goal(asked, question, message, book):
             found, out = _options(asked, question, message, book, (prefer or {}).get(asked.id))
             swaps += found
             refused += out
     return tuple(swaps), tuple(refused)
+
+
+def _is_goal(asked: Asked, question: Question, message: Message, book: Rulebook) -> bool:
+    """Whether `asked` is what someone wants to reach: above another asked exercise, and not in today's plan."""
+    planned = {item.exercise for item in message.plan.items} if message.plan else set()
+    if asked.id in planned or not {"harder", "why", "ready"} & set(question.wants):
+        return False
+    return any(side_of(asked.id, other.id, book) == "easier" for other in question.exercises)
 
 
 def _options(asked: Asked, question: Question, message: Message, book: Rulebook, choice: str | None):
