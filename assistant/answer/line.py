@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import asdict
 from typing import Any
 from unicodedata import category
 
@@ -73,8 +72,8 @@ def as_json(answer: Answer) -> dict[str, Any]:
             ],
             "has": [k.id for k in q.has],
             "lacks": [k.id for k in q.lacks],
-            "kit": [asdict(k) | {"there": there} for kits, there in ((q.has, True), (q.lacks, False)) for k in kits],
-            "denied": [asdict(d) for d in q.denied],
+            "kit": [vars(k) | {"there": there} for kits, there in ((q.has, True), (q.lacks, False)) for k in kits],
+            "denied": [dict(vars(d)) for d in q.denied],
             "not_understood": list(q.not_understood),
             "can": dict(q.can),
             "choices": list(q.choices),
@@ -83,7 +82,7 @@ def as_json(answer: Answer) -> dict[str, Any]:
         "verdict": {
             "tier": v.tier,
             "urgency": v.urgency,
-            "findings": [{k: x for k, x in asdict(f).items() if k != "rule"} | {"rule": asdict(f.rule)} for f in v.findings],
+            "findings": [vars(f) | {"rule": dict(vars(f.rule))} for f in v.findings],
         },
         "swaps": [_swap(s) for s in answer.swaps],
         "refused": [{"exercise": r.exercise, "for": r.asked, "because": _reasons(r.because)} for r in answer.refused],
@@ -95,7 +94,7 @@ def as_json(answer: Answer) -> dict[str, Any]:
 
 
 def _reasons(reasons: tuple[Reason, ...]) -> list[dict[str, str]]:
-    return [asdict(reason) for reason in reasons]
+    return [dict(vars(reason)) for reason in reasons]
 
 
 def _swap(swap: Swap) -> dict[str, Any]:
@@ -111,7 +110,7 @@ def dose_json(dose: Dose) -> dict[str, Any]:
     """A dose as plain data; absent amounts are left out."""
     row = {
         k: list(v) if isinstance(v, tuple) else v
-        for k, v in asdict(dose).items()
+        for k, v in vars(dose).items()
         if k != "because" and v not in (None, False)
     }
     return row | {"because": _reasons(dose.because)}
@@ -127,8 +126,7 @@ def _plan(value: Any, book: Rulebook, plans: Plans | None) -> Plan | None:
                 f"There is no plan '{value}'. Give the id of a known plan, or the plan itself with its items."
             )
         return plan
-    tempos = {card.id: card.dose.partition("tempo ")[2].partition(";")[0] for card in book.exercises.values()}
-    plan = plan_from_json(value, {k: v for k, v in tempos.items() if v})
+    plan = plan_from_json(value, book.tempos)
     unknown = unknown_exercises(plan, book.exercises)
     if unknown:
         raise BadInput(f"The plan names '{unknown[0]}', which is no exercise of the rulebook. Give the id of a card.")

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from assistant.rulebook import Rulebook
 from assistant.rulebook import cards as c
 from assistant.values import Denied, Limit
-from assistant.words import Hit, Match, Text, match
+from assistant.words import Hit, Match, Text
 from assistant.words.frames import Facts
+from assistant.words.lexicon import lexicon
 from assistant.words.scope import CueHit
 
 # A figure of speech is no sign for the screen, but "my wrist is killing me" stays a sore wrist for the coach.
@@ -60,13 +61,14 @@ def limits(text: Text, book: Rulebook, facts: Facts | None = None) -> tuple[list
     >>> [limit.id for limit in stated], [limit.id for limit in denied]
     (['elbow-sore'], ['wrist-sore'])
     """
-    readings = [reading for card in book.limits.values() for reading in _readings(card, text, facts)]
+    lex = lexicon(book)
+    readings = [r for card, found in lex.limits.met(text, facts) for r in _readings(card, found, text)]
     stated = _outweighed([reading for reading in readings if reading.stands])
     denied = _outweighed([reading for reading in readings if reading.denied and reading.card.kind in _DENIABLE])
     spoken = {reading.card.id for reading in stated}
     said = [_limit(reading.card, reading.match, text) for reading in _best(stated)]
     gone: dict[str, Denied] = {}
-    fine = [(card, met) for card in book.limits.values() for met in _denials(card, text, facts)]
+    fine = [(card, met) for card, found in lex.denials.met(text, facts) for met in _denials(found)]
     for card, met in [(reading.card, reading.match) for reading in _best(denied)] + fine:
         if card.id in spoken or card.id in gone:
             continue
@@ -78,9 +80,9 @@ def limits(text: Text, book: Rulebook, facts: Facts | None = None) -> tuple[list
     return sorted(said, key=lambda x: (x.start, x.id)), sorted(gone.values(), key=lambda x: (x.start, x.id))
 
 
-def _readings(card: c.Limit, text: Text, facts: Facts | None) -> list[_Reading]:
+def _readings(card: c.Limit, found: list[Match], text: Text) -> list[_Reading]:
     result = []
-    for met in match(card.when, text, facts):
+    for met in found:
         if _across_comma(met, text):
             continue
         weight = len(card.when[met.frame].keys() - {"not", "within"})
@@ -148,11 +150,11 @@ def _behind(cue: CueHit, hit: Hit, text: Text) -> bool:
     return not any(word.gap for word in text.words[hit.last + 1 : cue.first + 1])
 
 
-def _denials(card: c.Limit, text: Text, facts: Facts | None) -> list[Match]:
-    """Where the card's `denied_when` is met by the follower himself, the state itself not taken back ("not fine")."""
+def _denials(found: list[Match]) -> list[Match]:
+    """Of the places where a card's `denied_when` is met: by the follower himself, the state not taken back ("not fine")."""
     return [
         met
-        for met in match(card.denied_when, text, facts)
+        for met in found
         if not met.scopes & {"other-person", "what-if"}
         and not any("denied" in hit.scopes for hit in met.hits if hit.family not in _PLACES)
     ]

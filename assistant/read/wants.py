@@ -10,8 +10,9 @@ from dataclasses import dataclass
 
 from assistant.rulebook import Rulebook
 from assistant.values import Kit, Limit, Reason
-from assistant.words import Text, match
+from assistant.words import Text
 from assistant.words.frames import Facts
+from assistant.words.lexicon import lexicon
 
 _QUIET = ("feedback", "other")  # said beside a question they are no want
 _STRENGTH = ("strength", "hold")
@@ -31,7 +32,7 @@ class Scene:
 
 def wants(text: Text, book: Rulebook, facts: Facts, scene: Scene) -> tuple[tuple[str, ...], tuple[Reason, ...]]:
     """The wants of `text`, the main one first, with the cards that say so."""
-    met = [(card, found[0]) for card in book.wants.values() if (found := match(card.when, text, facts))]
+    met = [(card, found[0]) for card, found in lexicon(book).wants.met(text, facts)]
     asks = sorted((m for m in met if m[0].id not in _QUIET), key=lambda m: (-m[0].weight, m[1].start))
     if asks:
         ids = _by_limits([card.id for card, _ in asks], scene.limits, book)

@@ -104,6 +104,12 @@ class Rulebook:
         return graph
 
     @cached_property
+    def tempos(self) -> dict[str, str]:
+        """The tempo of every exercise whose usual dose names one; a plan written in the other order is told by it."""
+        parts = {card.id: card.dose.partition("tempo ")[2].partition(";")[0] for card in self.exercises.values()}
+        return {id_: tempo for id_, tempo in parts.items() if tempo}
+
+    @cached_property
     def examples(self) -> tuple[c.Example, ...]:
         """Every example of every card with its file and line, in the order of the book."""
         return tuple(self._examples())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from assistant.rulebook import Rulebook
@@ -10,7 +10,8 @@ from assistant.rulebook.cards import Sign
 from assistant.screen.claims import Claim, Claims
 from assistant.screen.readings import Measured, readings_in
 from assistant.values import TIERS, Finding, Tier, Urgency
-from assistant.words import Hit, Match, Text, match
+from assistant.words import Hit, Match, Text
+from assistant.words.lexicon import lexicon
 
 _QUIET = ("denied", "what-if", "figure")
 _DAYS = ("lasting_days", "ago_days")
@@ -22,8 +23,8 @@ def findings(text: Text, book: Rulebook) -> list[Finding]:
     measured = readings_in(text, book)
     reach = book.cards["scale"]["reach"].numbers["negation_words"]
     best: dict[tuple[str, str], tuple[Finding, Match]] = {}
-    for card in book.signs.values():
-        for met in _met(card, text, measured, reach):
+    for card, matches in _met(text, measured, reach, book):
+        for met in matches:
             claim = claims.of(met)
             if claim.assertion == "figure" or not _reads(card, measured, claim):
                 continue
@@ -34,14 +35,17 @@ def findings(text: Text, book: Rulebook) -> list[Finding]:
     return _raised(list(best.values()), text, book)
 
 
-def _met(card: Sign, text: Text, measured: list[Measured], reach: float) -> Iterator[Match]:
-    if card.when:
-        yield from (one for one in match(card.when, text) if _negation_leads(one, reach))
-        return
-    names = {name for bounds in card.reads for name in bounds}
-    for one in measured:
-        if one.quantity in names:
-            yield _as_match(one, text)
+def _met(
+    text: Text, measured: list[Measured], reach: float, book: Rulebook
+) -> Iterator[tuple[Sign, Iterable[Match]]]:
+    """Signs whose words are met, then, where something was measured, those that only read a number."""
+    for card, found in lexicon(book).signs.met(text):
+        yield card, [one for one in found if _negation_leads(one, reach)]
+    if measured:
+        for card in book.signs.values():
+            if not card.when:
+                names = {name for bounds in card.reads for name in bounds}
+                yield card, [_as_match(one, text) for one in measured if one.quantity in names]
 
 
 def _negation_leads(one: Match, reach: float) -> bool:

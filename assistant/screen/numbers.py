@@ -48,7 +48,7 @@ def numbers_in(text: Text, book: Rulebook) -> list[Number]:
     found = [
         Number(float(word.norm.replace(",", ".")), n, n)
         for n, word in enumerate(text.words)
-        if _DIGITS.fullmatch(word.norm)
+        if word.norm[0].isdigit() and _DIGITS.fullmatch(word.norm)
     ]
     found += [
         Number(worth[hit.name], hit.first, hit.last) for hit in text.find("count") if hit.words.lower() not in "an"

@@ -7,14 +7,16 @@ exercise, nor offer one that was only assumed to be possible: kit nobody spoke o
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import Exercise
-from assistant.search.allowed import Standing, breaks, broken_by, left_of_limit, standing_limits
+from assistant.search.allowed import Standing, breaks, broken_by, left_of_limit, reason_of, standing_limits
 from assistant.search.costs import changed, costs_in_words
 from assistant.search.kit import Kit, Met, kit_of, meets, missing_line
-from assistant.search.rank import Wish, around, load_cost, load_of, side_of, ways_from
+from assistant.search.rank import Near, Wish, around, load_cost, load_of, side_of, ways_from
 from assistant.search.wish import Course, course_of
 from assistant.values import Asked, Message, Question, Reason, Refused, Swap
 
@@ -50,48 +52,47 @@ def _options(asked: Asked, question: Question, message: Message, book: Rulebook,
     standings = standing_limits(question, message, book)
     kit = kit_of(question, message, asked.id, book)
     course = course_of(asked, card, question, standings, meets(card, kit, book), message, book)
-    refused: list[Refused] = []
-    lacking: list[tuple[str, list[str]]] = []
     ranked: list[tuple[float, str, Met]] = []
     wanting: list[tuple[float, str, list[str]]] = []
-    for other, cost in _candidates(card, course, book):
-        theirs = book.exercises[other]
-        broken = broken_by(theirs, standings, book) or course.refuses(theirs, book)
-        if broken:
-            refused.append(Refused(other, asked.id, (broken,)))
-            continue
-        met = meets(theirs, kit, book)
-        if met is None:
+    out: list[tuple[float, str, Callable[[], Reason]]] = []
+    for near in around(card, book):
+        theirs, cost = near.card, near.cost + _fit_cost(card, near, course.wish, book)
+        refusal = _refusal(near, standings, course, book)
+        met = None if refusal else meets(theirs, kit, book)
+        if refusal is None and met is None:
             missing = missing_line(theirs, kit, book)
-            lacking.append((other, missing))
+            refusal = partial(_missing_reason, theirs, missing, book)
             if not set(missing) & kit.missing:
-                wanting.append((cost, other, missing))
-            continue
-        ranked.append((cost + _kit_cost(met, book) + _relief_cost(theirs, standings, book), other, met))
-    ways, most = ways_from(card.id, book), int(book.orders["targets"].costs["most_refused"])
-    for other, missing in sorted(lacking, key=lambda entry: (ways[entry[0]][0], entry[0]))[:most]:
-        refused.append(Refused(other, asked.id, (_missing_reason(book.exercises[other], missing, book),)))
+                wanting.append((cost, theirs.id, missing))
+        if refusal:
+            out.append((near.way_cost, theirs.id, refusal))
+        else:
+            ranked.append((cost + _kit_cost(met, book) + _relief_cost(theirs, standings, book), theirs.id, met))
     ranked.sort(key=lambda entry: (entry[0], entry[1]))
-    return _as_swaps(asked, card, course, standings, kit, ranked, wanting, choice, book), _nearest(refused, card, book)
+    out.sort(key=lambda entry: (entry[0], entry[1]))
+    most = int(book.orders["targets"].costs["most_refused"])  # those a coach would have thought of first
+    refused = [Refused(other, asked.id, (reason(),)) for _, other, reason in out[:most]]
+    return _as_swaps(asked, card, course, standings, kit, ranked, wanting, choice, book), refused
 
 
-def _candidates(card: Exercise, course: Course, book: Rulebook):
-    """Exercises that share a purpose or are a step away, each with its cost before kit and limits are looked at."""
-    for other, standing_cost in around(card, book):
-        theirs = book.exercises[other]
-        cost = standing_cost + load_cost(course.wish.load, theirs, book) + _wish_cost(card, theirs, course.wish, book)
-        yield other, cost
+def _refusal(near: Near, standings: list[Standing], course: Course, book: Rulebook) -> Callable[[], Reason] | None:
+    """What gives the reason why `near` is refused whatever kit is there, or None; few are ever asked for it."""
+    broken = broken_by(near.card, standings)
+    if broken:
+        return partial(reason_of, near.card, *broken, book)
+    against = course.refuses(near.card, near.side, book)
+    return (lambda: against) if against else None
 
 
-def _wish_cost(card: Exercise, theirs: Exercise, wish: Wish, book: Rulebook) -> float:
-    missed = book.orders["best"].costs["wish_missed"]
-    side = side_of(card.id, theirs.id, book)
+def _fit_cost(card: Exercise, near: Near, wish: Wish, book: Rulebook) -> float:
+    """What it costs that the option lies off the load that fits, or on another side of the ladder than wished."""
+    cost, missed = load_cost(wish.load, near.load, book), book.orders["best"].costs["wish_missed"]
     if wish.kind == "harder":
-        return 0.0 if side == "harder" else missed
+        return cost if near.side == "harder" else cost + missed
     if wish.kind == "easier":
-        lighter = load_of(theirs, book) < load_of(card, book)
-        return 0.0 if side == "easier" else missed / 4 if lighter and side != "harder" else missed
-    return missed / 2 if side == "harder" else 0.0
+        lighter = near.load < load_of(card, book) and near.side != "harder"
+        return cost if near.side == "easier" else cost + (missed / 4 if lighter else missed)
+    return cost + missed / 2 if near.side == "harder" else cost
 
 
 def _kit_cost(met: Met, book: Rulebook) -> float:
@@ -109,13 +110,6 @@ def _relief_cost(card: Exercise, standings: list[Standing], book: Rulebook) -> f
 def _missing_reason(card: Exercise, missing: list[str], book: Rulebook) -> Reason:
     names = " or ".join(book.equipment[m].name.lower() if m in book.equipment else m for m in missing)
     return card.reason("", book.orders["words"].texts["missing"].format(kit=names))
-
-
-def _nearest(refused: list[Refused], card: Exercise, book: Rulebook) -> list[Refused]:
-    """The refused candidates a coach would have thought of first."""
-    ways = ways_from(card.id, book)
-    most = int(book.orders["targets"].costs["most_refused"])
-    return sorted(refused, key=lambda r: (ways[r.exercise][0], r.exercise))[:most]
 
 
 def _as_swaps(asked, card, course: Course, standings, kit: Kit, ranked, wanting, choice, book: Rulebook) -> list[Swap]:

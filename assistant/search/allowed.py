@@ -40,16 +40,22 @@ def standing_limits(question: Question, message: Message, book: Rulebook) -> lis
     return result
 
 
-def broken_by(card: Exercise, standings: list[Standing], book: Rulebook) -> Reason | None:
-    """The first limit that `card` breaks, as a reason with its figures; None when it is allowed."""
+def broken_by(card: Exercise, standings: list[Standing]) -> tuple[Standing, Restriction] | None:
+    """The first limit that `card` breaks with the restriction it breaks; None when it is allowed."""
+    asks = card.rated
     for standing in standings:
         if standing.everything:
-            return _reason(standing, book, "")
+            return standing, {}
         for restriction in standing.restricts:
-            if all(bound.holds(card.rated.get(name, 0.0)) for name, bound in restriction.items()):
-                name, bound = next(iter(restriction.items()))
-                return _reason(standing, book, _figure(card, name, bound, standing, book))
+            if all(bound.holds(asks.get(name, 0.0)) for name, bound in restriction.items()):
+                return standing, restriction
     return None
+
+
+def reason_of(card: Exercise, standing: Standing, restriction: Restriction, book: Rulebook) -> Reason:
+    """A broken limit as a reason with its figures."""
+    says = next((_figure(card, name, bound, standing, book) for name, bound in restriction.items()), "")
+    return _reason(standing, book, says)
 
 
 def breaks(card: Exercise, standing: Standing) -> bool:
@@ -61,10 +67,7 @@ def breaks(card: Exercise, standing: Standing) -> bool:
     >>> breaks(Exercise(exercise="push-up", rated={"wrist_extension_deg": 90}, **card), sore)
     True
     """
-    return standing.everything or any(
-        all(bound.holds(card.rated.get(name, 0.0)) for name, bound in restriction.items())
-        for restriction in standing.restricts
-    )
+    return broken_by(card, [standing]) is not None
 
 
 def left_of_limit(card: Exercise, standings: list[Standing]) -> float:

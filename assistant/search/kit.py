@@ -74,12 +74,14 @@ def _planned_needs(message: Message, asked: str, book: Rulebook) -> list[list[st
 
 def meets(card: Exercise, kit: Kit, book: Rulebook) -> Met | None:
     """How `kit` meets the needs of `card`, or None; the safest way is taken: said, planned, household, stand-in."""
-    parts = []
-    for line in card.needs:
-        part = _met_line(line.split(" or "), card.id, kit, book)
+    parts, index = [], _index(book)
+    for options in index.needs[card.id]:
+        part = _met_line(options, card.id, kit, index)
         if part is None:
             return None
         parts.append(part)
+    if len(parts) < 2:
+        return parts[0] if parts else Met()
     return Met(
         tuple(t for p in parts for t in p.things),
         next((p.standin for p in parts if p.standin), None),
@@ -90,16 +92,14 @@ def meets(card: Exercise, kit: Kit, book: Rulebook) -> Met | None:
     )
 
 
-def _met_line(options: list[str], exercise: str, kit: Kit, book: Rulebook) -> Met | None:
-    index = _index(book)
+def _met_line(options: tuple[str, ...], exercise: str, kit: Kit, index: _Index) -> Met | None:
+    things = [thing for option in options for thing in index.serving[option] if thing not in kit.missing]
     for pool, said, household in ((kit.said, True, False), (kit.planned, False, False), (kit.household, False, True)):
-        for option in options:
-            for thing in (option, *index.serving.get(option, ())):
-                if thing in pool and thing not in kit.missing:
-                    card = book.equipment.get(thing)
-                    condition = card.condition if household and card else None
-                    because = (card.reason(thing, card.condition),) if card else ()
-                    return Met((thing,), None, said, household, condition, because)
+        for thing in things:
+            if thing in pool:
+                because = index.reasons.get(thing)
+                condition = because.says if household and because else None
+                return Met((thing,), None, said, household, condition, (because,) if because else ())
     for standin in index.standins.get(exercise, ()):
         if not set(standin.for_kit).isdisjoint(options) and kit.there.issuperset(standin.things):
             said = not kit.said.isdisjoint(standin.things)
@@ -110,10 +110,12 @@ def _met_line(options: list[str], exercise: str, kit: Kit, book: Rulebook) -> Me
 
 @dataclass(frozen=True)
 class _Index:
-    """What serves as what, and which stand-ins an exercise has."""
+    """The needs of every exercise, what serves as what, the stand-ins of an exercise, the reason a thing gives."""
 
-    serving: Mapping[str, tuple[str, ...]]
+    needs: Mapping[str, tuple[tuple[str, ...], ...]]
+    serving: Mapping[str, tuple[str, ...]]  # the thing itself first
     standins: Mapping[str, tuple[Standin, ...]]
+    reasons: Mapping[str, Reason]
 
 
 _INDEXES: WeakKeyDictionary[Rulebook, _Index] = WeakKeyDictionary()
@@ -121,21 +123,21 @@ _INDEXES: WeakKeyDictionary[Rulebook, _Index] = WeakKeyDictionary()
 
 def _index(book: Rulebook) -> _Index:
     if book not in _INDEXES:
-        serving: dict[str, tuple[str, ...]] = {}
+        needs = {card.id: tuple(tuple(line.split(" or ")) for line in card.needs) for card in book.exercises.values()}
+        serving = {option: (option,) for lines in needs.values() for options in lines for option in options}
         for card in book.equipment.values():
             for kind in card.serves_as:
-                serving[kind] = (*serving.get(kind, ()), card.id)
+                serving[kind] = (*serving.get(kind, (kind,)), card.id)
         standins: dict[str, tuple[Standin, ...]] = {}
         for standin in book.standins.values():
             for exercise in standin.only_for:
                 standins[exercise] = (*standins.get(exercise, ()), standin)
-        _INDEXES[book] = _Index(serving, standins)
+        reasons = {card.id: card.reason(card.id, card.condition) for card in book.equipment.values()}
+        _INDEXES[book] = _Index(needs, serving, standins, reasons)
     return _INDEXES[book]
 
 
 def missing_line(card: Exercise, kit: Kit, book: Rulebook) -> list[str]:
     """The first need of `card` that is not met, as its alternatives."""
-    for line in card.needs:
-        if _met_line(line.split(" or "), card.id, kit, book) is None:
-            return line.split(" or ")
-    return []
+    index = _index(book)
+    return next((list(o) for o in index.needs[card.id] if _met_line(o, card.id, kit, index) is None), [])

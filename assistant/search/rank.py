@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
@@ -97,18 +98,29 @@ def purpose_cost(asked: Exercise, card: Exercise, book: Rulebook) -> float:
     return total
 
 
-_AROUND: WeakKeyDictionary[Rulebook, dict[str, tuple[tuple[str, float], ...]]] = WeakKeyDictionary()
+@dataclass(frozen=True, slots=True)
+class Near:
+    """An exercise that may answer for another: its side of the ladder, its load, and what it costs whoever asks."""
+
+    card: Exercise
+    side: str
+    load: float
+    way_cost: float
+    cost: float
 
 
-def around(card: Exercise, book: Rulebook) -> tuple[tuple[str, float], ...]:
-    """Exercises that may answer for `card`, each with what it costs whoever asks: way, purpose, coach's liking."""
+_AROUND: WeakKeyDictionary[Rulebook, dict[str, tuple[Near, ...]]] = WeakKeyDictionary()
+
+
+def around(card: Exercise, book: Rulebook) -> tuple[Near, ...]:
+    """Exercises that may answer for `card`, with the cost of the way, of the purpose lost, and of the coach's liking."""
     known = _AROUND.setdefault(book, {})
     if card.id not in known:
         known[card.id] = tuple(_around(card, book))
     return known[card.id]
 
 
-def _around(card: Exercise, book: Rulebook):
+def _around(card: Exercise, book: Rulebook) -> Iterator[Near]:
     costs = book.orders["best"].costs
     ways, ours = ways_from(card.id, book), set(patterns(card, book))
     likings = {name: cost for p in book.preferences.values() for name, cost in p.exercises.items()}
@@ -123,15 +135,15 @@ def _around(card: Exercise, book: Rulebook):
         cost = ways[other][0] + purpose_cost(card, theirs, book) + likings.get(other, 0.0)
         cost += costs["seated_version"] * (theirs.position == "seated" and card.position != "seated")
         cost += costs["one_handed"] * (0 < theirs.rated.get("hands_used", 0) < card.rated.get("hands_used", 0))
-        yield other, cost
+        yield Near(theirs, side_of(card.id, other, book), load_of(theirs, book), ways[other][0], cost)
 
 
-def load_cost(target: float, card: Exercise, book: Rulebook) -> float:
-    """What the distance from the fitting load costs; too much costs more than too little."""
+def load_cost(target: float, load: float, book: Rulebook) -> float:
+    """What the distance of `load` from the fitting load costs; too much costs more than too little."""
     if target <= 0:
         return 0.0
     costs = book.orders["best"].costs
-    share = load_of(card, book) / target - 1
+    share = load / target - 1
     return costs["load_over"] * share if share > 0 else costs["load_under"] * -share
 
 

@@ -8,7 +8,7 @@ from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import Exercise
 from assistant.search.allowed import Standing, breaks
 from assistant.search.kit import Met
-from assistant.search.rank import Wish, load_of, side_of
+from assistant.search.rank import Wish, load_of
 from assistant.values import Asked, Message, Question, Reason
 
 _WORDS_ONLY = {"form", "why", "dose", "kit", "ready", "feedback", "other"}
@@ -25,19 +25,20 @@ class Course:
     stays_second: bool = False
     met: Met | None = None
     easing: tuple[Standing, ...] = ()
-    asked: str = ""
     asked_demands: tuple[tuple[str, float], ...] = ()
     no_harder: bool = False
     wait: bool = False
     because: tuple[Reason, ...] = ()
 
-    def refuses(self, card: Exercise, book: Rulebook) -> Reason | None:
-        """Why an allowed exercise is still no answer to this wish, or None."""
+    def refuses(self, card: Exercise, side: str, book: Rulebook) -> Reason | None:
+        """Why an allowed exercise on that `side` of the ladder is still no answer to this wish, or None."""
         words = book.orders["words"].texts
-        if self.no_harder and side_of(self.asked, card.id, book) == "harder":
+        if self.no_harder and side == "harder":
             return card.reason("", words["too_hard"])
         if self.wait and card.rated.get("straight_arm_load", 0) >= book.orders["targets"].costs["straight_arm_wait"]:
             return card.reason("", words["waits"])
+        if not self.easing:
+            return None
         demands = dict(self.asked_demands)
         for standing in self.easing:
             for restriction in standing.restricts:
@@ -65,7 +66,7 @@ def course_of(
     harder = kind == "harder"
     second = stays is not None and kind != "swap" and not _keep(mine, book)
     return Course(
-        Wish(kind, share * load_of(card, book)), stays, stays_second=second, met=met, easing=easing, asked=asked.id,
+        Wish(kind, share * load_of(card, book)), stays, stays_second=second, met=met, easing=easing,
         asked_demands=tuple(card.rated.items()), no_harder=not harder, wait=harder, because=because,
     )  # fmt: skip
 

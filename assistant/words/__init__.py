@@ -87,7 +87,7 @@ def prepare(raw: str, book: Rulebook) -> Text:
     """
     lex = lexicon(book)
     words = _corrected(split(raw), lex)
-    spans = _longest([(first, last, entry) for first in range(len(words)) for last, entry in lex.at(words, first)])
+    spans = _longest(lex.spans(words))
     names = lex.names.find(words)
     positions = {cls: {s[0] for s in spans if s[2].name == cls} for cls in ("clause/opens", "clause/subject")}
     words = with_clauses(words, positions["clause/opens"], positions["clause/subject"])
@@ -106,7 +106,7 @@ def prepare(raw: str, book: Rulebook) -> Text:
 
 def _hit(raw, words, over, first, last, cls, at) -> Hit:
     start, end = words[first].start, words[last].end
-    held = frozenset.intersection(*(over[n] for n in range(first, last + 1)))
+    held = over[first] if first == last else frozenset.intersection(*over[first : last + 1])
     return Hit(cls, first, last, start, end, words[first].clause, raw[start:end], held, at)
 
 
@@ -147,13 +147,15 @@ def _longest(spans: list[tuple]) -> list[tuple]:
             continue
         if name in blocks and any(a <= first and last <= b for a, b in blocks[name]):
             continue
-        family = (
-            (name if name.startswith("phrase/") else name.partition("/")[0]) if entry.kind == "class" else entry.kind
-        )
-        words = taken.setdefault(family, {})
-        if any(words.get(n, (first, last)) != (first, last) for n in range(first, last + 1)):
+        own = (first, last)
+        words = taken.setdefault(entry.rivals, {})
+        if first == last:
+            if words.setdefault(first, own) != own:
+                continue
+        elif any(words.get(n, own) != own for n in range(first, last + 1)):
             continue
-        words.update(dict.fromkeys(range(first, last + 1), (first, last)))
+        else:
+            words.update(dict.fromkeys(range(first, last + 1), own))
         seen.add((first, last, name))
         result.append((first, last, entry))
     return sorted(result, key=lambda s: (s[0], -s[1]))

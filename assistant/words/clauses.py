@@ -6,8 +6,6 @@ The opening words stand in two classes of cards: `clause/opens` (but, because, s
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from assistant.words.tokens import CLAUSE_END, COMMA, SENTENCE_END, Word
 
 _SHORT = 3  # words; "my wrist, and elbow, hurt" stays one thought
@@ -31,7 +29,7 @@ def with_clauses(words: list[Word], opens: set[int], subjects: set[int]) -> list
         clause += n in begins
         sentence += n == 0 or word.gap == SENTENCE_END
         moved = word.clause != clause or word.sentence != sentence
-        result.append(replace(word, clause=clause, sentence=sentence) if moved else word)
+        result.append(word.placed(clause, sentence) if moved else word)
     return result
 
 

@@ -6,10 +6,10 @@ whose slots must be absent), `within` (clause, sentence, message), and the slots
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import product
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 if TYPE_CHECKING:
     from assistant.words import Hit, Text
@@ -19,6 +19,7 @@ CONTROL = ("not", "within", *FACTS)
 _GLUE = {"and", "or", "nor", "my", "the", "both", "left", "right", "n", "your", "also"}
 _MOST = 60  # combinations looked at per frame and clause; a message is not a riddle
 Facts = Callable[[str, Any], bool]
+Holder = TypeVar("Holder")
 
 
 @dataclass(frozen=True)
@@ -46,24 +47,73 @@ def match(frames: list[dict[str, Any]], text: Text, facts: Facts | None = None) 
     >>> [m.words for m in match([{"part": "wrist", "phrase": "sore"}], prepare("sore wrist", load()))]
     []
     """
+    return _in_order(frames, range(len(frames)), text, facts)
+
+
+class FrameIndex(Generic[Holder]):
+    """The frames of many cards by the classes without which they cannot be met, so that a text tries only those.
+
+    `frames_of` gives the frames of a card; the cards keep their order."""
+
+    def __init__(self, cards: Iterable[Holder], frames_of: Callable[[Holder], list[dict[str, Any]]]):
+        self._cards = list(cards)
+        self._frames = [frames_of(card) for card in self._cards]
+        self._always: list[tuple[int, int]] = []
+        self._needing: dict[str, list[tuple[int, int]]] = {}
+        for place, frames in enumerate(self._frames):
+            for number, frame in enumerate(frames):
+                slots = [keys_of(family, value) for family, value in frame.items() if family not in CONTROL]
+                if not slots:
+                    self._always.append((place, number))
+                for key in min(slots, key=_commonness, default=()):
+                    self._needing.setdefault(key, []).append((place, number))
+
+    def met(self, text: Text, facts: Facts | None = None) -> Iterator[tuple[Holder, list[Match]]]:
+        """Every card with a frame met in `text`, in the order of the cards, each with its matches in order."""
+        tried: dict[int, set[int]] = {}
+        for key in text.by_class.keys() & self._needing.keys():
+            for place, number in self._needing[key]:
+                tried.setdefault(place, set()).add(number)
+        for place, number in self._always:
+            tried.setdefault(place, set()).add(number)
+        for place in sorted(tried):
+            found = _in_order(self._frames[place], sorted(tried[place]), text, facts)
+            if found:
+                yield self._cards[place], found
+
+
+def keys_of(family: str, value: Any) -> tuple[str, ...]:
+    """The classes that may fill one slot; of `any` the whole family.
+
+    >>> keys_of("part", ["wrist", "hand"]), keys_of("part", "any")
+    (('part/wrist', 'part/hand'), ('part',))
+    """
+    names = [value] if isinstance(value, str) else value
+    return (family,) if "any" in names else tuple(f"{family}/{name}" for name in names)
+
+
+def _commonness(keys: tuple[str, ...]) -> tuple[bool, bool, int]:
+    """How often a slot is filled in plain messages, roughly: set phrases seldom, whole families often."""
+    return not keys[0].startswith("phrase/"), "/" not in keys[0], len(keys)
+
+
+def _in_order(frames, numbers: Iterable[int], text: Text, facts: Facts | None) -> list[Match]:
     found: list[Match] = []
     classes = text.by_class
-    for number, frame in enumerate(frames):
+    for number in numbers:
+        frame = frames[number]
         if any(family not in classes for family in frame if family not in CONTROL):
             continue
         if not all(facts is not None and facts(key, frame[key]) for key in FACTS if key in frame):
             continue
         slots = {key: value for key, value in frame.items() if key not in CONTROL}
         found += _met(number, frame, slots, text)
-    return sorted(found, key=lambda m: (m.start, m.end))
+    return sorted(found, key=lambda m: (m.start, m.end)) if len(found) > 1 else found
 
 
 def candidates(family: str, value: Any, text: Text) -> list[Hit]:
     """The hits that may fill one slot."""
-    names = [value] if isinstance(value, str) else list(value)
-    if "any" in names:
-        return text.find(family)
-    return [hit for name in names for hit in text.find(f"{family}/{name}")]
+    return [hit for key in keys_of(family, value) for hit in text.find(key)]
 
 
 def _met(number: int, frame: dict[str, Any], slots: dict[str, Any], text: Text) -> list[Match]:

@@ -16,6 +16,7 @@ from rapidfuzz.distance import OSA
 from rapidfuzz.process import extractOne
 
 from assistant.rulebook import Rulebook
+from assistant.words.frames import FrameIndex
 from assistant.words.names import NameIndex
 from assistant.words.tokens import Word, fold, split_phrase, stem
 
@@ -32,13 +33,20 @@ class Entry:
     at: str
     exact: tuple[str, ...] = ()  # words that must stand as they are, unstemmed; "" = any form
 
+    @property
+    def rivals(self) -> str:
+        """Among what only the longest counts: the family of a class, a literal phrase alone, all cues, all figures."""
+        if self.kind != "class":
+            return self.kind
+        return self.name if self.name.startswith("phrase/") else self.name.partition("/")[0]
+
 
 class Lexicon:
     """The compiled phrases of one rulebook. `table` maps a tuple of stems to its entries."""
 
     def __init__(self, book: Rulebook):
         self.table: dict[tuple[str, ...], list[Entry]] = {}
-        self.longest: dict[str, int] = {}
+        self._lengths: dict[str, list[int]] = {}  # of the phrases that open with a stem, longest first
         self.spelled = {
             fold(word): split_phrase(name.removeprefix("spelling/").replace("-", " "))
             for name, card in book.wordclasses.items()
@@ -52,11 +60,19 @@ class Lexicon:
             if not key:
                 continue
             self.table.setdefault(key, []).append(Entry(entry.kind, entry.name, entry.at, exact))
-            self.longest[key[0]] = max(self.longest.get(key[0], 0), len(key))
+            lengths = self._lengths.setdefault(key[0], [])
+            if len(key) not in lengths:
+                lengths.append(len(key))
             vocabulary.update(words)
+        for lengths in self._lengths.values():
+            lengths.sort(reverse=True)
         self.english = _english(book.root / "words" / "english.txt")
         self.vocabulary = sorted(word for word in vocabulary if len(word) >= _SHORTEST_CORRECTED)
         self.stems = {stem(word) for word in vocabulary} | {stem(word) for word in self.spelled}
+        self.limits = FrameIndex(book.limits.values(), lambda card: card.when)
+        self.denials = FrameIndex(book.limits.values(), lambda card: card.denied_when)
+        self.signs = FrameIndex(book.signs.values(), lambda card: card.when)
+        self.wants = FrameIndex(book.wants.values(), lambda card: card.when)
         self.correct = lru_cache(maxsize=16384)(self._correct)
 
     def known(self, word: Word) -> bool:
@@ -73,15 +89,20 @@ class Lexicon:
             return None
         return found[0]
 
-    def at(self, words: list[Word], first: int) -> Iterator[tuple[int, Entry]]:
-        """Entries whose phrase starts at word `first`, longest first, each with its last word."""
-        for length in range(self.longest.get(words[first].stem, 0), 0, -1):
-            part = words[first : first + length]
-            if len(part) < length or any(word.gap > 1 for word in part[1:]):
-                continue
-            for entry in self.table.get(tuple(word.stem for word in part), ()):
-                if all(not form or form == word.norm for form, word in zip(entry.exact, part, strict=False)):
-                    yield first + length - 1, entry
+    def spans(self, words: list[Word]) -> list[tuple[int, int, Entry]]:
+        """Every phrase met in `words` as its first word, last word and entry; of one first word the longest first."""
+        stems = tuple(word.stem for word in words)
+        found = []
+        for first, opening in enumerate(stems):
+            for length in self._lengths.get(opening, ()):
+                last = first + length - 1
+                entries = self.table.get(stems[first : last + 1]) if last < len(stems) else None
+                if entries is None or any(word.gap > 1 for word in words[first + 1 : last + 1]):
+                    continue
+                for entry in entries:
+                    if not entry.exact or _as_written(entry.exact, words[first : last + 1]):
+                        found.append((first, last, entry))
+        return found
 
 
 _COMPILED: WeakKeyDictionary[Rulebook, Lexicon] = WeakKeyDictionary()
@@ -92,6 +113,10 @@ def lexicon(book: Rulebook) -> Lexicon:
     if book not in _COMPILED:
         _COMPILED[book] = Lexicon(book)
     return _COMPILED[book]
+
+
+def _as_written(exact: tuple[str, ...], words: list[Word]) -> bool:
+    return all(not form or form == word.norm for form, word in zip(exact, words, strict=True))
 
 
 def _key(phrase: str) -> tuple[tuple[str, ...], tuple[str, ...], list[str]]:

@@ -51,6 +51,10 @@ class Word:
     sentence: int = 0
     known: bool = True
 
+    def placed(self, clause: int, sentence: int) -> Word:
+        """The same word with its clause and sentence; written out, because every word of every message passes here."""
+        return Word(self.raw, self.norm, self.stem, self.start, self.end, self.gap, clause, sentence, self.known)
+
 
 @lru_cache(maxsize=65536)
 def stem(word: str) -> str:
@@ -62,6 +66,7 @@ def stem(word: str) -> str:
     return _STEMMER.stemWord(word)
 
 
+@lru_cache(maxsize=65536)
 def fold(word: str) -> str:
     """Lower case, no apostrophes, letters repeated three times or more reduced to two.
 
@@ -113,6 +118,8 @@ def _joined(word: Word, raw: str, end: int) -> Word:
 
 
 def _gap(between: str) -> int:
+    if between in ("", " "):
+        return 0
     if re.search(r"[.!?\n\r…]", between):
         return SENTENCE_END
     if re.search(r"[;()\[\]—–]|\s-+\s|--|->|/{2}", between):

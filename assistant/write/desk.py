@@ -9,7 +9,7 @@ from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import Limit as LimitCard
 from assistant.values import Dose, Message, Question, Reason, Refused, Swap, Verdict
 from assistant.write.names import capital, exercise_names
-from assistant.write.templates import templates
+from assistant.write.templates import template
 
 
 @dataclass
@@ -30,7 +30,7 @@ class Desk:
         """The sentence of the card `reply`, filled with those of `fields` that it lists."""
         self.said.append(reply)
         wanted = self.book.replies[reply].fields
-        return templates(self.book)[reply].render({name: fields[name] for name in wanted if name in fields}).strip()
+        return template(reply, self.book).render({name: fields[name] for name in wanted if name in fields}).strip()
 
     def letter(self, paragraphs: list[str]) -> str:
         """Greeting and paragraphs, with an empty line between them."""

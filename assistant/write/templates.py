@@ -9,12 +9,13 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from assistant.rulebook import Rulebook
 
+_SANDBOX = ImmutableSandboxedEnvironment(autoescape=False, undefined=StrictUndefined)
 _compiled: WeakKeyDictionary[Rulebook, dict[str, Template]] = WeakKeyDictionary()
 
 
-def templates(book: Rulebook) -> dict[str, Template]:
-    """The compiled templates of `book` by reply id."""
-    if book not in _compiled:
-        plain = ImmutableSandboxedEnvironment(autoescape=False, undefined=StrictUndefined)
-        _compiled[book] = {card.id: plain.from_string(card.text.strip()) for card in book.replies.values()}
-    return _compiled[book]
+def template(reply: str, book: Rulebook) -> Template:
+    """The template of the card `reply`, compiled on first use; `assistant check` has compiled every one before."""
+    known = _compiled.setdefault(book, {})
+    if reply not in known:
+        known[reply] = _SANDBOX.from_string(book.replies[reply].text.strip())
+    return known[reply]
