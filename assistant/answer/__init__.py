@@ -10,11 +10,11 @@ from assistant.read import read
 from assistant.rulebook import Rulebook
 from assistant.screen import screen
 from assistant.search import search
-from assistant.values import Answer, Message, Question
+from assistant.values import Answer, Message, Question, Tier
 from assistant.words import prepare
 from assistant.write import write
 
-__all__ = ["answer", "as_json", "clean_text", "message_from_line"]
+__all__ = ["answer", "as_json", "clean_text", "message_from_line", "tier"]
 _SEEN_FIRST = ("emergency", "clinician")  # nobody is offered an exercise before a person has looked
 
 
@@ -39,3 +39,13 @@ def answer(message: Message, book: Rulebook, prefer: dict[str, str] | None = Non
         swaps = tuple(replace(swap, dose=dose(swap, question, message, book)) for swap in swaps)
     draft = write(question, verdict, swaps, refused, message, book)
     return Answer(message, question, verdict, swaps, refused, draft, book.fingerprint)
+
+
+def tier(text: str, book: Rulebook) -> Tier:
+    """The tier of the words alone, before anything else is read: what a receipt must not wait without.
+
+    >>> from assistant.rulebook import load
+    >>> tier("crushing pressure on my chest", load()), tier("no bar here", load())
+    ('emergency', 'clear')
+    """
+    return screen(prepare(text, book), None, book).tier

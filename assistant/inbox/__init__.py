@@ -10,13 +10,14 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from typing import Any
 
-from assistant.inbox import conversation, decide, people, receive, session
+from assistant.inbox import conversation, decide, intake, people, receive, session
 from assistant.inbox.desk import Book, Desk
+from assistant.inbox.drafter import Drafter
 from assistant.inbox.views import Conversation, Knot, Opened, Receipt, Row, Session, Slot
 from assistant.store import Store
 from assistant.values import Plan, Profile
 
-__all__ = ["Book", "Conversation", "Inbox", "Knot", "Opened", "Receipt", "Row", "Session", "Slot"]
+__all__ = ["Book", "Conversation", "Drafter", "Inbox", "Knot", "Opened", "Receipt", "Row", "Session", "Slot"]
 
 
 class Inbox:
@@ -29,8 +30,9 @@ class Inbox:
         now: Callable[[], datetime] | None = None,
         answer: Callable[..., Any] | None = None,
         as_json: Callable[[Any], dict[str, Any]] | None = None,
+        tier: Callable[[str, Any], str] | None = None,
     ):
-        self._desk = Desk.at(store, book, now or (lambda: datetime.now(UTC)), answer, as_json)
+        self._desk = Desk.at(store, book, now or (lambda: datetime.now(UTC)), answer, as_json, tier)
 
     # -- followers ---------------------------------------------------------------------------------------------
     def receive(self, coach: str, follower: str, text: str, plan: str | None = None, item: str | None = None,
@@ -39,10 +41,21 @@ class Inbox:
 
         `follower` is the follower's link token or id. Without a plan it is about the thread's, else the day's. Raises
         NotFound, BadInput."""
+        self.read_waiting(coach)
         return receive.receive(self._desk, coach, follower, text, plan, item, thread, key)
+
+    def take(self, coach: str, follower: str, text: str, plan: str | None = None, item: str | None = None,
+             thread: str | None = None, key: str | None = None) -> Receipt:  # fmt: skip
+        """Like `receive`, but the draft of a message in which the screen sees nothing is left to `read_waiting`."""
+        return intake.take(self._desk, coach, follower, text, plan, item, thread, key)
+
+    def read_waiting(self, coach: str) -> int:
+        """Draft what was only taken in; every look at the archive does so first. Returns how many there were."""
+        return intake.read_waiting(self._desk, coach)
 
     def status(self, coach: str, message: str, follower: str | None) -> dict[str, Any]:
         """{id, status, notice, reply}; with `follower` None the caller holds the coach's key."""
+        self.read_waiting(coach)
         return conversation.status(self._desk, coach, message, follower)
 
     def conversation(self, token: str) -> Conversation:
@@ -52,10 +65,12 @@ class Inbox:
     # -- the coach ---------------------------------------------------------------------------------------------
     def session(self, coach: str, plan: str | None = None) -> Session:
         """The inbox of `plan`, or of the plan with the newest messages."""
+        self.read_waiting(coach)
         return session.session(self._desk, coach, plan)
 
     def open(self, coach: str, message: str) -> Opened:
         """One message with all that is needed to decide; raises NotFound."""
+        self.read_waiting(coach)
         return session.open_message(self._desk, coach, message)
 
     def redraft(self, coach: str, message: str, choose: dict[str, str]) -> dict[str, Any]:
@@ -151,6 +166,7 @@ class Inbox:
 
     def tasks(self, coach: str) -> list[dict[str, Any]]:
         """{"message", "since"} of every emergency that waits to be closed with a comment, oldest first."""
+        self.read_waiting(coach)
         return people.tasks(self._desk, coach)
 
     def healthy(self) -> bool:

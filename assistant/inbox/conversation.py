@@ -6,6 +6,7 @@ from typing import Any
 
 from assistant.inbox.context import turns_of
 from assistant.inbox.desk import Desk
+from assistant.inbox.intake import read_waiting
 from assistant.inbox.views import Conversation
 from assistant.values import NotFound, Plan
 
@@ -30,6 +31,8 @@ def conversation(desk: Desk, token: str) -> Conversation:
         if who is None and thread is None:
             raise NotFound("there is no conversation behind this link: ask your coach for a new one")
         coach = who["coach"] if who else thread["coach"]
+    read_waiting(desk, coach)
+    with desk.store.reading() as archive:
         if thread:
             who = archive.people.follower(coach, thread["follower"])
             rows = archive.messages.of_thread(coach, thread["id"])

@@ -35,15 +35,16 @@ class Desk:
     clock: Callable[[], datetime]
     answer: Callable[..., Answer]
     as_json: Callable[[Answer], dict[str, Any]]
+    tier: Callable[[str, Rulebook], str]
 
     @classmethod
-    def at(cls, store: Store, book: Book, clock: Callable[[], datetime], answer: Any, as_json: Any) -> Desk:
+    def at(cls, store: Store, book: Book, clock: Callable[[], datetime], answer: Any, as_json: Any, tier: Any) -> Desk:
         """A desk with the project's own verbs where none are handed in."""
-        if answer is None or as_json is None:
+        if answer is None or as_json is None or tier is None:
             from assistant import answer as verbs  # only here: whoever brings others need not load these
 
-            answer, as_json = answer or verbs.answer, as_json or verbs.as_json
-        return cls(store, book, clock, answer, as_json)
+            answer, as_json, tier = answer or verbs.answer, as_json or verbs.as_json, tier or verbs.tier
+        return cls(store, book, clock, answer, as_json, tier)
 
     def time(self) -> str:
         """The time now as the archive writes it."""
@@ -62,6 +63,14 @@ class Desk:
             where = f"{place.tb_frame.f_code.co_filename}:{place.tb_lineno}" if place else "?"
             log.error("a message could not be answered: %s at %s", type(error).__name__, where)
             return None, _unread(message.text, book.fingerprint)
+
+    def looks_clear(self, text: str) -> bool:
+        """Whether the screen sees nothing in the words; False where it fails, so that the whole path is taken."""
+        try:
+            return self.tier(text, self.book()) == "clear"
+        except Exception as error:  # the message must be kept whatever the rules do; `answered` logs the place
+            log.error("a message could not be screened: %s", type(error).__name__)
+            return False
 
 
 def iso(moment: datetime) -> str:

@@ -40,7 +40,7 @@ def receive(desk: Desk, coach: str, follower: str, text: str, plan: str | None, 
                 raise NotFound("no such follower of this coach: ask for a new link")
             earlier = archive.messages.by_key(coach, who["id"], key) if key else None
             if earlier:
-                return _receipt(earlier, new=False)
+                return receipt_of(earlier, text)
             asked = _asked(desk, archive, coach, who, text, plan, item, thread, key)
         answer, line = desk.answered(asked.message)
         with desk.store.writing() as archive:
@@ -52,29 +52,36 @@ def receive(desk: Desk, coach: str, follower: str, text: str, plan: str | None, 
 def _asked(desk: Desk, archive: Archive, coach: str, who: dict[str, Any], text: str, plan: str | None,
            item: str | None, thread: str | None, key: str | None) -> Asked:  # fmt: skip
     if thread:
-        found = archive.messages.thread(coach, thread)
-        if found is None or found["follower"] != who["id"]:
-            raise NotFound("no such conversation of this follower: begin a new one")
+        in_thread(archive, coach, who["id"], thread)
     now = desk.time()
-    about = _plan(archive, coach, plan, thread, now)
-    if item and (about is None or about.slot(item) is None):
-        items = [slot.item for slot in about.items] if about else []
-        where = f"in the plan '{about.id}'" if about else "without a plan"
-        raise BadInput(f"there is no item '{item[:16]}' {where}; {known(items)}")
+    id_ = about_plan(archive, coach, plan, item, thread, now)
+    about = archive.plans.one(coach, id_) if id_ else None
     said = {"text": text, "item": item or None, "received": now, "thread": thread or None, "place": None}
     return Asked(who, said, about, key, message_of(archive, coach, who, said, about))
 
 
-def _plan(archive: Archive, coach: str, plan: str | None, thread: str | None, now: str) -> Plan | None:
-    """The plan named, else the one this thread is about, else the day's."""
-    if plan:
-        found = archive.plans.one(coach, plan)
-        if found is None:
-            raise BadInput(f"there is no plan '{plan[:80]}'; {known(archive.plans.ids(coach))}")
-        return found
-    earlier = archive.messages.of_thread(coach, thread) if thread else []
-    last = next((row["plan"] for row in reversed(earlier) if row["plan"]), None)
-    return archive.plans.one(coach, last) if last else archive.plans.of_day(coach, now[:10])
+def in_thread(archive: Archive, coach: str, follower: str, thread: str) -> None:
+    """Raises NotFound unless the conversation is this follower's."""
+    found = archive.messages.thread(coach, thread)
+    if found is None or found["follower"] != follower:
+        raise NotFound("no such conversation of this follower: begin a new one")
+
+
+def about_plan(archive: Archive, coach: str, plan: str | None, item: str | None, thread: str | None,
+               now: str) -> str | None:  # fmt: skip
+    """The id of the plan named, else of the one this thread is about, else of the day's; `item` must stand in it."""
+    about = plan or (archive.messages.plan_of_thread(coach, thread) if thread else None)
+    about = about or archive.plans.id_of_day(coach, now[:10])
+    if not plan and not item:
+        return about
+    found = archive.plans.one(coach, about) if about else None
+    if plan and found is None:
+        raise BadInput(f"there is no plan '{plan[:80]}'; {known(archive.plans.ids(coach))}")
+    if item and (found is None or found.slot(item) is None):
+        items = [slot.item for slot in found.items] if found else []
+        where = f"in the plan '{found.id}'" if found else "without a plan"
+        raise BadInput(f"there is no item '{item[:16]}' {where}; {known(items)}")
+    return about
 
 
 def _keep(desk: Desk, archive: Archive, coach: str, asked: Asked, answer: Answer | None,
@@ -83,30 +90,56 @@ def _keep(desk: Desk, archive: Archive, coach: str, asked: Asked, answer: Answer
     who = archive.people.follower(coach, asked.follower["id"], lock=True)
     earlier = archive.messages.by_key(coach, who["id"], asked.key) if asked.key else None
     if earlier:
-        return _receipt(earlier, new=False)
+        return receipt_of(earlier, asked.said["text"])
     if who["version"] != asked.follower["version"]:
         return None
     thread = asked.said["thread"]
     if thread is None:
         thread = secrets.token_urlsafe(24)
         archive.messages.add_thread(coach, thread, who["id"], asked.said["received"])
+    place = archive.messages.next_place(coach, thread)
+    message = {"id": new_id(), "follower": who["id"], "thread": thread, "place": place, "key": asked.key,
+               "plan": asked.plan.id if asked.plan else None,
+               **{name: asked.said[name] for name in ("text", "item", "received")}}  # fmt: skip
+    archive.messages.add_unread(coach, message)
+    _read(desk, archive, coach, message, who, answer, line)
+    return Receipt(message["id"], thread, "waiting", line["notice"])
+
+
+def draft_unread(desk: Desk, coach: str, message: str) -> None:
+    """Draft a message that was only taken in; nothing where somebody else has done so in the meantime."""
+    while True:
+        with desk.store.reading() as archive:
+            row = archive.messages.one_unread(coach, message)
+            if row is None:
+                return
+            who = archive.people.follower(coach, row["follower"])
+            plan = archive.plans.one(coach, row["plan"]) if row["plan"] else None
+            asked = message_of(archive, coach, who, row, plan)
+        answer, line = desk.answered(asked)
+        with desk.store.writing() as archive:
+            now = archive.people.follower(coach, row["follower"], lock=True)
+            if archive.messages.one_unread(coach, message) is None:
+                return
+            if now["version"] == who["version"]:
+                _read(desk, archive, coach, row, now, answer, line)
+                return
+
+
+def _read(desk: Desk, archive: Archive, coach: str, message: dict[str, Any], who: dict[str, Any],
+          answer: Answer | None, line: dict[str, Any]) -> None:  # fmt: skip
+    """Keep what the verbs made of a message just taken in: draft, memory and holds."""
     profile, change = who["profile"], {}
     if answer:
         profile, change = memory.learn(profile, answer.question, desk.book())
-    message = {
-        **asked.said, "id": new_id(), "follower": who["id"], "thread": thread, "key": asked.key,
-        "place": archive.messages.next_place(coach, thread), "plan": asked.plan.id if asked.plan else None,
-        "tier": line["verdict"]["tier"], "notice": line["notice"], "remembered": change,
-    }  # fmt: skip
-    archive.messages.add(coach, message, draft_of(line, message["received"]))
-    held = _hold(archive, coach, message, answer)
+    archive.messages.drafted(coach, message["id"], draft_of(line, message["received"]), change)
+    held = _hold(archive, coach, {**message, "tier": line["verdict"]["tier"]}, answer)
     if change:
         archive.people.remember(coach, who["id"], profile)
     if held:
         archive.people.touch(coach, who["id"])
     if change or held:
         draft_waiting_anew(desk, archive, coach, who["id"], but=message["id"])
-    return Receipt(message["id"], thread, "waiting", message["notice"])
 
 
 def _hold(archive: Archive, coach: str, message: dict[str, Any], answer: Answer | None) -> bool:
@@ -155,5 +188,8 @@ def draft_of(line: dict[str, Any], made: str) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _receipt(row: dict[str, Any], new: bool) -> Receipt:
-    return Receipt(row["id"], row["thread"], row["status"], row["notice"], new)
+def receipt_of(row: dict[str, Any], text: str) -> Receipt:
+    """The receipt of a message that came before under the same idempotency key; raises BadInput if it said other words."""
+    if row["text"] != text:
+        raise BadInput("this idempotency key was used for another message: send a new key with every new message")
+    return Receipt(row["id"], row["thread"], row["status"], row["notice"], new=False)

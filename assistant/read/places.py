@@ -111,7 +111,8 @@ def _pieces(text: Text, plan: Plan | None, book: Rulebook) -> list[_Piece]:
 
 def _slot(text: Text, n: int, plan: Plan | None) -> _Piece | None:
     raw = text.words[n].raw
-    if len(raw) == 2 and re.fullmatch(r"[A-Za-z]\d", raw) and (plan is None or plan.slot(raw.upper())) and raw.upper()[0] in "ABCDEFGWZ":
+    named = len(raw) == 2 and re.fullmatch(r"[A-Za-z]\d", raw)
+    if named and (plan is None or plan.slot(raw.upper())) and raw.upper()[0] in "ABCDEFGWZ":
         return _Piece("s", raw.upper(), n, n)
     if plan and len(raw) == 1 and n + 1 < len(text.words) and (raw.isupper() or raw in _SPOKEN):
         item = raw.upper() + str(_number(text, n + 1))

@@ -14,7 +14,21 @@ import yaml
 
 from assistant.values import Mistake
 
-_Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+class _Loader(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):
+    """Composes without asking what a scalar might be: here all of them are text."""
+
+    def resolve(self, kind: type, value: Any, implicit: Any) -> str:
+        return "tag:yaml.org,2002:str"
+
+    def descend_resolver(self, current_node: Any, current_index: Any) -> None:
+        pass
+
+    def ascend_resolver(self) -> None:
+        pass
+
+
 Path_ = tuple[str | int, ...]
 
 

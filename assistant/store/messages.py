@@ -5,12 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from sqlalchemy import Select, and_, func, select
+from sqlalchemy import Select, and_, bindparam, func, insert, select
 from sqlalchemy.orm import Session
 
 from assistant.store.tables import Decision, Draft, Follower, Message, Reply, Thread
 
 STOP_FIRST = ("emergency", "clinician")
+# built once: every message that comes in passes here
+_ADD_THREAD, _ADD_MESSAGE = insert(Thread.__table__), insert(Message.__table__)
+_UNREAD = (
+    select(Message.id)
+    .where(Message.coach == bindparam("coach"), Message.version == 0)
+    .order_by(Message.received, Message.place, Message.id)
+)
 
 
 class Messages:
@@ -27,8 +34,7 @@ class Messages:
     # -- threads -----------------------------------------------------------------------------------------------
     def add_thread(self, coach: str, id: str, follower: str, since: str) -> None:
         """Open a thread with its unguessable id."""
-        self._session.add(Thread(coach=coach, id=id, follower=follower, since=since))
-        self._session.flush()
+        self._session.execute(_ADD_THREAD, {"coach": coach, "id": id, "follower": follower, "since": since})
 
     def thread(self, coach: str, thread: str) -> dict[str, str] | None:
         """{"coach", "id", "follower"} of a thread of this coach."""
@@ -42,18 +48,38 @@ class Messages:
         row = self._session.scalar(query)
         return {"coach": row.coach, "id": row.id, "follower": row.follower} if row else None
 
+    def plan_of_thread(self, coach: str, thread: str) -> str | None:
+        """The plan that the newest message of a thread with a plan is about."""
+        query = select(Message.plan).where(Message.coach == coach, Message.thread == thread, Message.plan.is_not(None))
+        return self._session.scalar(query.order_by(Message.place.desc()).limit(1))
+
     def next_place(self, coach: str, thread: str) -> int:
         """The place in the thread of the message to come, from 1."""
         query = select(func.max(Message.place)).where(Message.coach == coach, Message.thread == thread)
         return (self._session.scalar(query) or 0) + 1
 
     # -- in ----------------------------------------------------------------------------------------------------
-    def add(self, coach: str, message: dict[str, Any], draft: dict[str, Any]) -> None:
-        """A message with its first draft."""
-        self._session.add(Message(coach=coach, status="waiting", version=1, **message))
-        self._session.flush()
-        self._session.add(Draft(coach=coach, message=message["id"], version=1, **draft))
-        self._session.flush()
+    def add_unread(self, coach: str, message: dict[str, Any]) -> None:
+        """A message taken in and not read yet (version 0): id, follower, thread, place, plan, item, text, received, key."""
+        unread = {"status": "waiting", "tier": "clear", "notice": None, "remembered": {}, "version": 0}
+        self._session.execute(_ADD_MESSAGE, {"coach": coach, **unread, **message})
+
+    def drafted(self, coach: str, message: str, draft: dict[str, Any], remembered: dict[str, Any]) -> None:
+        """The first draft of a message that was not read yet, and what the message changed in the memory."""
+        row = self._session.get_one(Message, (coach, message))
+        row.version, row.tier, row.notice, row.remembered = 1, draft["tier"], draft["notice"], remembered
+        self._session.execute(insert(Draft), {"coach": coach, "message": message, "version": 1, **draft})
+
+    def unread(self, coach: str) -> list[str]:
+        """The ids of the messages of this coach that nobody has read yet, oldest first."""
+        return list(self._session.scalars(_UNREAD, {"coach": coach}))
+
+    def one_unread(self, coach: str, message: str) -> dict[str, Any] | None:
+        """A message as it was taken in, None once it is read."""
+        query = select(Message).where(Message.coach == coach, Message.id == message, Message.version == 0)
+        row = self._session.scalar(query.execution_options(populate_existing=True))
+        names = ("id", "follower", "thread", "place", "plan", "item", "text", "received")
+        return {name: getattr(row, name) for name in names} if row else None
 
     def draft_anew(self, coach: str, message: str, draft: dict[str, Any], tier: str) -> int:
         """Another version of the draft comes into force; the old ones stay. Returns the new version."""
@@ -79,8 +105,13 @@ class Messages:
         return next(self._rows(query.with_for_update(of=Message) if lock else query), None)
 
     def by_key(self, coach: str, follower: str, key: str) -> dict[str, Any] | None:
-        """The message that this follower sent under an idempotency key."""
-        return next(self._rows(_whole(coach).where(Message.follower == follower, Message.key == key)), None)
+        """What this follower sent under an idempotency key, read or not: id, thread, text, status, notice."""
+        names = ("id", "thread", "text", "status", "notice")
+        query = select(*(getattr(Message, name) for name in names))
+        row = self._session.execute(
+            query.where(Message.coach == coach, Message.follower == follower, Message.key == key)
+        ).one_or_none()
+        return dict(zip(names, row, strict=True)) if row else None
 
     def waiting(self, coach: str, plan: str | None) -> list[dict[str, Any]]:
         """What waits on a plan (None: on no plan), oldest first."""

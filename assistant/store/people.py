@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import delete, select, update
+from sqlalchemy import bindparam, delete, select, update
 from sqlalchemy.orm import Session
 
 from assistant.store.tables import ApiKey, Coach, Follower, SignIn
+
+
+# built once: every message that comes in asks for it
+_EITHER = (Follower.id == bindparam("either")) | (Follower.token == bindparam("either"))
+_ID_OF = select(Follower.id).where(Follower.coach == bindparam("coach"), _EITHER)
 
 
 class People:
@@ -83,6 +88,10 @@ class People:
             ),
             lock,
         )
+
+    def id_of(self, coach: str, id_or_token: str) -> str | None:
+        """The id of a follower of this coach."""
+        return self._session.scalar(_ID_OF, {"coach": coach, "either": id_or_token})
 
     def follower_by_token(self, token: str) -> dict[str, Any] | None:
         """The follower behind an unguessable link, whoever the coach."""

@@ -5,13 +5,19 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from sqlalchemy import func, select
+from sqlalchemy import bindparam, func, select
 from sqlalchemy.orm import Session
 
 from assistant.store.tables import DayPlan, Message
 from assistant.values import Dose, Plan, PlanItem, Reason
 
 _RANGES = ("reps", "seconds", "metres")
+_ID_OF_DAY = (  # built once: every message that comes in asks for it
+    select(DayPlan.id)
+    .where(DayPlan.coach == bindparam("coach"), DayPlan.day <= bindparam("day"))
+    .order_by(DayPlan.day.desc(), DayPlan.since.desc(), DayPlan.id)
+    .limit(1)
+)
 
 
 class Plans:
@@ -42,9 +48,12 @@ class Plans:
 
     def of_day(self, coach: str, day: str) -> Plan | None:
         """The plan of the ISO date `day`, else the last one before it, else the newest without a day."""
-        query = select(DayPlan).where(DayPlan.coach == coach, DayPlan.day <= day)
-        found = self._session.scalar(query.order_by(DayPlan.day.desc(), DayPlan.since.desc(), DayPlan.id).limit(1))
-        return _plan(found) if found else None
+        found = self.id_of_day(coach, day)
+        return self.one(coach, found) if found else None
+
+    def id_of_day(self, coach: str, day: str) -> str | None:
+        """The id of the plan `of_day`."""
+        return self._session.scalar(_ID_OF_DAY, {"coach": coach, "day": day})
 
     def waiting(self, coach: str) -> list[tuple[str, str, int]]:
         """(plan id, title, messages waiting) of every plan of the coach, in order of day."""

@@ -132,6 +132,13 @@ class Message(Table):
             postgresql_where=text("status = 'waiting'"),
         ),
         Index(None, "coach", "follower", "received"),
+        Index(
+            "ix_message_unread",
+            "coach",
+            "received",
+            sqlite_where=text("version = 0"),
+            postgresql_where=text("version = 0"),
+        ),
     )
     id: Mapped[str] = mapped_column(Key, primary_key=True)
     follower: Mapped[str] = mapped_column(Key)
@@ -146,7 +153,7 @@ class Message(Table):
     tier: Mapped[str] = mapped_column(String(16))  # the highest of all its drafts: never falls by drafting anew
     notice: Mapped[str | None] = mapped_column(Text)
     remembered: Mapped[dict[str, Any]] = mapped_column(Json)  # what it changed in the memory, and the words for it
-    version: Mapped[int] = mapped_column(Integer)  # of the draft in force
+    version: Mapped[int] = mapped_column(Integer)  # of the draft in force; 0 = taken in, not read yet
 
 
 class Draft(Table):

@@ -41,8 +41,10 @@ def take_in(
         raise Problem("bad-key")
     coach, follower = _sender(request, body.follower, authorization)
     state.pace.message(f"{coach}/{follower}")
-    receipt = state.inbox.receive(coach, follower, body.text, body.plan, body.item, body.thread, idempotency_key)
+    receipt = state.inbox.take(coach, follower, body.text, body.plan, body.item, body.thread, idempotency_key)
     told = {"id": receipt.id, "thread": receipt.thread, "status": receipt.status, "notice": receipt.notice}
+    if not receipt.read:
+        state.drafter.taken(coach)
     return JSONResponse(told, 202, {"Location": f"/messages/{receipt.id}"})
 
 

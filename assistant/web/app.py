@@ -10,7 +10,7 @@ from fastapi import FastAPI, Request
 from fastapi.responses import RedirectResponse, Response
 from fastapi.staticfiles import StaticFiles
 
-from assistant.inbox import Inbox
+from assistant.inbox import Drafter, Inbox
 from assistant.rulebook import Rulebook
 from assistant.rulebook.watch import LiveBook
 from assistant.store import Store
@@ -46,7 +46,7 @@ def create_app(
         store.upgrade()
         inbox = Inbox(store, book, now or (lambda: datetime.now(UTC)))
     app = FastAPI(title="Movement modification assistant", docs_url=None, redoc_url=None, openapi_url=None)
-    app.state.settings, app.state.inbox = settings, inbox
+    app.state.settings, app.state.inbox, app.state.drafter = settings, inbox, Drafter(inbox.read_waiting)
     app.state.book, app.state.book_mistakes = book, book_mistakes or tuple
     app.state.pages, app.state.pace = Pages(settings), Pace(settings)
     add_handlers(app)

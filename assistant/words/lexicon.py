@@ -16,6 +16,7 @@ from rapidfuzz.distance import OSA
 from rapidfuzz.process import extractOne
 
 from assistant.rulebook import Rulebook
+from assistant.rulebook.pause import collector_paused
 from assistant.words.frames import FrameIndex
 from assistant.words.names import NameIndex
 from assistant.words.tokens import Word, fold, split_phrase, stem
@@ -111,7 +112,8 @@ _COMPILED: WeakKeyDictionary[Rulebook, Lexicon] = WeakKeyDictionary()
 def lexicon(book: Rulebook) -> Lexicon:
     """The lexicon of `book`, compiled on first use."""
     if book not in _COMPILED:
-        _COMPILED[book] = Lexicon(book)
+        with collector_paused():
+            _COMPILED[book] = Lexicon(book)
     return _COMPILED[book]
 
 
@@ -119,11 +121,13 @@ def _as_written(exact: tuple[str, ...], words: list[Word]) -> bool:
     return all(not form or form == word.norm for form, word in zip(exact, words, strict=True))
 
 
-def _key(phrase: str) -> tuple[tuple[str, ...], tuple[str, ...], list[str]]:
-    exact_all = phrase.startswith("=")
+def _key(phrase: str) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
     words = split_phrase(phrase)
-    exact = words if exact_all else tuple(word if f"={word}" in phrase.split() else "" for word in words)
-    return tuple(stem(word) for word in words), exact if any(exact) else (), list(words)
+    exact: tuple[str, ...] = ()
+    if "=" in phrase:
+        written = phrase.split()
+        exact = words if phrase.startswith("=") else tuple(w if f"={w}" in written else "" for w in words)
+    return tuple(map(stem, words)), exact if any(exact) else (), words
 
 
 def _phrases(book: Rulebook) -> Iterator[tuple[str, Entry]]:

@@ -73,7 +73,10 @@ def fold(word: str) -> str:
     >>> fold("Soooo"), fold("Can’t")
     ('soo', 'cant')
     """
-    return _FOLD.sub(r"\1\1", word.lower().translate(_APOSTROPHES))
+    word = word.lower()
+    if not word.isalpha():
+        word = word.translate(_APOSTROPHES)
+    return _FOLD.sub(r"\1\1", word) if _FOLD.search(word) else word
 
 
 def split_phrase(phrase: str) -> tuple[str, ...]:
@@ -82,10 +85,8 @@ def split_phrase(phrase: str) -> tuple[str, ...]:
     >>> split_phrase("can't put weight on"), split_phrase("=sick")
     (('cant', 'put', 'weight', 'on'), ('sick',))
     """
-    if _PLAIN.match(phrase):
-        words = fold(phrase.lstrip("=")).replace("-", " ").split()
-        if "not" not in words and "cannot" not in words:
-            return tuple(words)
+    if _PLAIN.match(phrase) and "not" not in phrase:
+        return tuple(fold(phrase.lstrip("=")).replace("-", " ").split())
     return tuple(word.norm for word in split(phrase))
 
 

@@ -83,6 +83,7 @@ class Verbs:
 
     told: dict[str, dict[str, Any]] = field(default_factory=dict)
     asked: list[Message] = field(default_factory=list)
+    blind: bool = False  # the screen fails
 
     def tell(self, text: str, **parts: Any) -> str:
         """Make up the answer to `text`; gives the text back."""
@@ -104,6 +105,14 @@ class Verbs:
         text = parts.get("draft", f"Hi {message.profile.name}, do {' and '.join(best) or 'nothing'}.")
         draft = Draft("in short", text, "routine", parts.get("ask_back"), parts.get("notice"))
         return Answer(message, _question(parts), Verdict(tier, "today", findings), swaps, (), draft, book.fingerprint)
+
+    def tier(self, text: str, book: Rulebook) -> str:
+        """What the screen alone would say of `text`."""
+        if self.blind:
+            raise RuntimeError(f"cannot screen {text}")
+        parts = self.told.get(text, {})
+        findings = parts.get("findings", ())
+        return parts.get("tier") or (findings[0][1] if findings else "clear")
 
     def _swaps(self, message: Message, parts: dict[str, Any], prefer: dict[str, str]) -> tuple[Swap, ...]:
         if message.profile.held:
@@ -153,7 +162,7 @@ def as_json(answer: Answer) -> dict[str, Any]:
 def inbox_at(file: Path, verbs: Verbs, clock: Clock) -> Inbox:
     """An inbox on a file that has its tables, answered by `verbs`."""
     rules = book()
-    return Inbox(Store(f"sqlite:///{file}"), lambda: rules, clock, verbs, as_json)
+    return Inbox(Store(f"sqlite:///{file}"), lambda: rules, clock, verbs, as_json, verbs.tier)
 
 
 def new_archive(file: Path) -> Path:

@@ -67,7 +67,7 @@ def _filled() -> tuple[bytes, dict[str, Any]]:
     with TemporaryDirectory() as folder:
         store, rules = Store(f"sqlite:///{folder}/archive.db"), book()
         store.upgrade()
-        inbox = Inbox(store, lambda: rules, Clock(), Verbs(), as_json)
+        inbox = Inbox(store, lambda: rules, Clock(), Verbs(), as_json, Verbs().tier)
         teuvo = fill(inbox)
         inbox.add_coach(COACH, "Ferry Lane", PASSWORD)
         store.close()
@@ -79,7 +79,7 @@ def house(folder: Path, **settings: Any) -> House:
     kept, teuvo = _filled()
     Path(folder, "archive.db").write_bytes(kept)
     rules, verbs, clock, mistakes = book(), Verbs(), Clock(), []
-    inbox = Inbox(Store(f"sqlite:///{folder / 'archive.db'}"), lambda: rules, clock, verbs, as_json)
+    inbox = Inbox(Store(f"sqlite:///{folder / 'archive.db'}"), lambda: rules, clock, verbs, as_json, verbs.tier)
     app = create_app(Settings(**settings), inbox=inbox, book=lambda: rules, book_mistakes=lambda: mistakes)
     return House(inbox, verbs, teuvo, mistakes, clock, app)
 

@@ -107,7 +107,7 @@ def test_neither_messages_nor_links_nor_failures_put_words_into_the_log(home, ca
     def fails(*_):
         raise RuntimeError("my secret pain")
 
-    monkeypatch.setattr(home.inbox, "receive", fails)
+    monkeypatch.setattr(home.inbox, "take", fails)
     answer = home.program().post("/messages", json={"text": "my secret pain", "follower": token})
     assert (answer.status_code, answer.json()["title"]) == (500, "Something went wrong on this side")
     ours = [
