@@ -44,9 +44,11 @@ class Inbox:
         self.read_waiting(coach)
         return receive.receive(self._desk, coach, follower, text, plan, item, thread, key)
 
-    def take(self, coach: str, follower: str, text: str, plan: str | None = None, item: str | None = None,
+    def take(self, coach: str | None, follower: str, text: str, plan: str | None = None, item: str | None = None,
              thread: str | None = None, key: str | None = None) -> Receipt:  # fmt: skip
-        """Like `receive`, but the draft of a message in which the screen sees nothing is left to `read_waiting`."""
+        """Like `receive`, but the draft of a message in which the screen sees nothing is left to `read_waiting`.
+
+        Without a coach, `follower` is the follower's link token, and the coach is the one it belongs to."""
         return intake.take(self._desk, coach, follower, text, plan, item, thread, key)
 
     def read_waiting(self, coach: str) -> int:

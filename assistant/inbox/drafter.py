@@ -1,7 +1,7 @@
 """Drafts what was only taken in, behind the doors: receipts go first, and nobody waits for the five verbs.
 
 One thread a process. It begins when no message has come for a moment, so that a rush at the end of a session is taken
-in at full speed; it never waits longer than a second. A look at the inbox does not wait for it (see `intake`).
+in at full speed; it never waits longer than ten seconds. A look at the inbox does not wait for it (see `intake`).
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ log = logging.getLogger("assistant.inbox")
 class Drafter:
     """`read(coach)` drafts what waits of one coach; `quiet_s` without a message let it begin, `latest_s` at the latest."""
 
-    def __init__(self, read: Callable[[str], int], quiet_s: float = 0.05, latest_s: float = 1.0):
+    def __init__(self, read: Callable[[str], int], quiet_s: float = 0.05, latest_s: float = 10.0):
         self._read, self._quiet_s, self._latest_s = read, quiet_s, latest_s
         self._coaches: dict[str, None] = {}
         self._since_s = self._last_s = 0.0

@@ -12,21 +12,22 @@ import secrets
 from assistant.inbox.desk import NAME_MAX, Desk, new_id, words
 from assistant.inbox.receive import about_plan, draft_unread, in_thread, receipt_of, receive
 from assistant.inbox.views import Receipt
+from assistant.store import Archive
 from assistant.values import NotFound
 
 
-def take(desk: Desk, coach: str, follower: str, text: str, plan: str | None, item: str | None, thread: str | None,
+def take(desk: Desk, coach: str | None, follower: str, text: str, plan: str | None, item: str | None, thread: str | None,
          key: str | None) -> Receipt:  # fmt: skip
     """See `Inbox.take`."""
     text = words(text, "the message")
     key = words(key, "the idempotency key", NAME_MAX) if key else None
     if not desk.looks_clear(text):
-        return receive(desk, coach, follower, text, plan, item, thread, key)
+        with desk.store.reading() as archive:
+            coach, who = _sender(archive, coach, follower)
+        return receive(desk, coach, who, text, plan, item, thread, key)
     now = desk.time()
     with desk.store.writing() as archive:
-        who = archive.people.id_of(coach, follower)
-        if who is None:
-            raise NotFound("no such follower of this coach: ask for a new link")
+        coach, who = _sender(archive, coach, follower)
         earlier = archive.messages.by_key(coach, who, key) if key else None
         if earlier:
             return receipt_of(earlier, text)
@@ -40,7 +41,15 @@ def take(desk: Desk, coach: str, follower: str, text: str, plan: str | None, ite
         message = {"id": new_id(), "follower": who, "thread": thread, "place": place, "plan": about,
                    "item": item or None, "text": text, "received": now, "key": key}  # fmt: skip
         archive.messages.add_unread(coach, message)
-    return Receipt(message["id"], thread, "waiting", None, read=False)
+    return Receipt(message["id"], thread, "waiting", None, coach=coach, read=False)
+
+
+def _sender(archive: Archive, coach: str | None, follower: str) -> tuple[str, str]:
+    """Coach and id of the follower: of this coach by token or id, without a coach by the token alone."""
+    found = archive.people.sender(coach, follower)
+    if found is None:
+        raise NotFound("no such follower of this coach: ask for a new link")
+    return found
 
 
 def read_waiting(desk: Desk, coach: str) -> int:

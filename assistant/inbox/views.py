@@ -17,6 +17,7 @@ class Receipt:
     status: str  # waiting, answered, closed
     notice: str | None
     new: bool = True  # False when the same idempotency key came again
+    coach: str = ""  # whose follower it is
     read: bool = True  # False while the draft is still to be made
 
 

@@ -34,7 +34,9 @@ class Messages:
     # -- threads -----------------------------------------------------------------------------------------------
     def add_thread(self, coach: str, id: str, follower: str, since: str) -> None:
         """Open a thread with its unguessable id."""
-        self._session.execute(_ADD_THREAD, {"coach": coach, "id": id, "follower": follower, "since": since})
+        self._session.connection().execute(
+            _ADD_THREAD, {"coach": coach, "id": id, "follower": follower, "since": since}
+        )
 
     def thread(self, coach: str, thread: str) -> dict[str, str] | None:
         """{"coach", "id", "follower"} of a thread of this coach."""
@@ -62,7 +64,8 @@ class Messages:
     def add_unread(self, coach: str, message: dict[str, Any]) -> None:
         """A message taken in and not read yet (version 0): id, follower, thread, place, plan, item, text, received, key."""
         unread = {"status": "waiting", "tier": "clear", "notice": None, "remembered": {}, "version": 0}
-        self._session.execute(_ADD_MESSAGE, {"coach": coach, **unread, **message})
+        self._session.flush()
+        self._session.connection().execute(_ADD_MESSAGE, {"coach": coach, **unread, **message})
 
     def drafted(self, coach: str, message: str, draft: dict[str, Any], remembered: dict[str, Any]) -> None:
         """The first draft of a message that was not read yet, and what the message changed in the memory."""

@@ -9,10 +9,10 @@ from sqlalchemy.orm import Session
 
 from assistant.store.tables import ApiKey, Coach, Follower, SignIn
 
-
 # built once: every message that comes in asks for it
-_EITHER = (Follower.id == bindparam("either")) | (Follower.token == bindparam("either"))
-_ID_OF = select(Follower.id).where(Follower.coach == bindparam("coach"), _EITHER)
+_WHO, _TOKEN = select(Follower.coach, Follower.id), Follower.token == bindparam("known")
+_BY_TOKEN = _WHO.where(_TOKEN)
+_BY_EITHER = _WHO.where(Follower.coach == bindparam("coach"), _TOKEN | (Follower.id == bindparam("known")))
 
 
 class People:
@@ -89,9 +89,11 @@ class People:
             lock,
         )
 
-    def id_of(self, coach: str, id_or_token: str) -> str | None:
-        """The id of a follower of this coach."""
-        return self._session.scalar(_ID_OF, {"coach": coach, "either": id_or_token})
+    def sender(self, coach: str | None, id_or_token: str) -> tuple[str, str] | None:
+        """Coach and id of a follower: by token or id where the coach is known, else by the token."""
+        query = _BY_TOKEN if coach is None else _BY_EITHER
+        row = self._session.connection().execute(query, {"coach": coach, "known": id_or_token}).one_or_none()
+        return (row.coach, row.id) if row else None
 
     def follower_by_token(self, token: str) -> dict[str, Any] | None:
         """The follower behind an unguessable link, whoever the coach."""

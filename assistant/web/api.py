@@ -39,26 +39,21 @@ def take_in(
     state = request.app.state
     if idempotency_key is not None and not re.fullmatch(r"[!-~]{1,200}", idempotency_key):
         raise Problem("bad-key")
-    coach, follower = _sender(request, body.follower, authorization)
-    state.pace.message(f"{coach}/{follower}")
-    receipt = state.inbox.take(coach, follower, body.text, body.plan, body.item, body.thread, idempotency_key)
+    coach = _coach_of_key(request, authorization) if authorization is not None else None
+    state.pace.message(f"{coach or ''}/{body.follower}")
+    receipt = state.inbox.take(coach, body.follower, body.text, body.plan, body.item, body.thread, idempotency_key)
     told = {"id": receipt.id, "thread": receipt.thread, "status": receipt.status, "notice": receipt.notice}
     if not receipt.read:
-        state.drafter.taken(coach)
+        state.drafter.taken(receipt.coach)
     return JSONResponse(told, 202, {"Location": f"/messages/{receipt.id}"})
 
 
-def _sender(request: Request, follower: str, authorization: str | None) -> tuple[str, str]:
-    """Coach and follower: by the coach's key where one is sent, else by the follower's own token."""
-    inbox = request.app.state.inbox
-    if authorization is not None:
-        coach = inbox.coach_of_key(bearer(authorization))
-        if coach is None:
-            raise Problem("not-signed-in", "This API key is not known. Check it, or make a new one.",
-                          {"WWW-Authenticate": "Bearer"})  # fmt: skip
-        return coach, follower
-    known = inbox.follower(follower)
-    return known["coach"], known["id"]
+def _coach_of_key(request: Request, authorization: str) -> str:
+    coach = request.app.state.inbox.coach_of_key(bearer(authorization))
+    if coach is None:
+        raise Problem("not-signed-in", "This API key is not known. Check it, or make a new one.",
+                      {"WWW-Authenticate": "Bearer"})  # fmt: skip
+    return coach
 
 
 @router.get("/messages/{message}")
