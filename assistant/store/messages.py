@@ -34,6 +34,7 @@ class Messages:
     # -- threads -----------------------------------------------------------------------------------------------
     def add_thread(self, coach: str, id: str, follower: str, since: str) -> None:
         """Open a thread with its unguessable id."""
+        self._session.flush()
         self._session.connection().execute(
             _ADD_THREAD, {"coach": coach, "id": id, "follower": follower, "since": since}
         )
