@@ -14,6 +14,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
+from assistant.check import unanswered
 from assistant.demo_files import demo_followers, demo_messages, demo_plans
 from assistant.inbox import Inbox
 from assistant.rulebook import load
@@ -22,6 +23,7 @@ from assistant.store import Store
 from assistant.values import Profile
 
 COACH, COACH_NAME = "ferry-lane", "Runa"
+_SHOWN = "immi"  # the follower whose page is opened: she has a history and messages of every kind
 _LAST_CAME_AGO = timedelta(minutes=4)
 _ANSWERED_AFTER = timedelta(hours=2)
 
@@ -45,17 +47,14 @@ def run(port: int, keep: Path | None, rules: Path | None, say: Callable[[str], N
 
     folder = keep or Path(tempfile.mkdtemp(prefix="assistant-demo-"))
     folder.mkdir(parents=True, exist_ok=True)
-    live, clock = LiveBook(rules), Clock()
+    live, clock = LiveBook(rules, proof=unanswered), Clock()
     store = Store(f"sqlite:///{folder / 'demo.db'}")
     store.upgrade()
     inbox = Inbox(store, live, clock)
     port = port or _free_port()
     if not inbox.coaches():
         password = secrets.token_urlsafe(9)
-        followers = fill(inbox, clock, password)
-        (folder / "sign-in.txt").write_text(
-            f"{password}\n{followers['teuvo'] if 'teuvo' in followers else next(iter(followers.values()))}\n"
-        )
+        (folder / "sign-in.txt").write_text(f"{password}\n{fill(inbox, clock, password)[_SHOWN]}\n")
     password, token = (folder / "sign-in.txt").read_text().split()
     app = create_app(Settings(port=port), inbox=inbox, book=live, book_mistakes=live.mistakes)
     say(f"Coach:    http://127.0.0.1:{port}/inbox   (sign in as {COACH}, password {password})")

@@ -18,7 +18,7 @@ class LiveBook:
 
     The first book must be whole: `RulebookError` otherwise, because there is nothing to fall back to. `clock_s` gives
     seconds that only rise; the folder is looked at again when `every_s` of them have passed. `proof` may say what else
-    is wrong with a book whose cards are whole, such as messages that cannot be answered with it.
+    is wrong with a book that is to take the place of another, such as messages that cannot be answered with it.
     """
 
     def __init__(
@@ -32,7 +32,7 @@ class LiveBook:
         self._proof = proof
         self._reading = threading.Lock()
         self._looked_s, self._seen = clock_s(), _stamp(self.root)
-        self._book = self._proved()
+        self._book = load(self.root)
         self._mistakes: list[Mistake] = []
 
     def __call__(self) -> Rulebook:

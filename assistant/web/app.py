@@ -10,6 +10,7 @@ from fastapi import FastAPI, Request
 from fastapi.responses import RedirectResponse, Response
 from fastapi.staticfiles import StaticFiles
 
+from assistant.check import unanswered
 from assistant.inbox import Drafter, Inbox
 from assistant.rulebook import Rulebook
 from assistant.rulebook.watch import LiveBook
@@ -39,7 +40,7 @@ def create_app(
     """
     settings = settings or Settings()
     if book is None:
-        book = live = LiveBook(rules or settings.rules)
+        book = live = LiveBook(rules or settings.rules, proof=unanswered)
         book_mistakes = live.mistakes
     if inbox is None:
         store = Store(store_url or settings.store_url)

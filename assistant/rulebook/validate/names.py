@@ -25,6 +25,7 @@ _NAMES = (
     ("limit", "changes_dose", "doserule"),
     ("ambiguous", "exercises", "exercise"),
     ("sign", "category", "category"),
+    ("limit", "gives_way_to", "limit"),
     ("region", "restricts", "quantity"),
     ("preference", "exercises", "exercise"),
 )
