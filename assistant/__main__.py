@@ -1,4 +1,4 @@
-"""The command: demo, serve, try, check. Each sub-command is a few lines; the work is done below."""
+"""The command: demo, serve, try, check, load. Each sub-command is a few lines; the work is done below."""
 
 from __future__ import annotations
 
@@ -68,6 +68,56 @@ def check(rules: Rules = None) -> None:
     for line in report.lines():
         print(line)
     raise typer.Exit(0 if report.ok else _FAILED)
+
+
+@app.command("load")
+def load_(
+    exercise: Annotated[str, typer.Argument(help="Id of the exercise, such as mid-incline-push-up.")],
+    height: Annotated[float | None, typer.Option(help="Height of hands (or feet) in cm.")] = None,
+    mass: Annotated[float | None, typer.Option(help="Body mass in kg.")] = None,
+    stature: Annotated[float | None, typer.Option(help="Stature in cm.")] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Print the object of the contract.")] = False,
+    rules: Rules = None,
+) -> None:
+    """The demands of an exercise with low and high ends, and where each comes from."""
+    from assistant import load as demands
+    from assistant.rulebook import load
+
+    book = load(rules)
+    found = demands.demand_for(book, exercise, height, mass, stature)
+    if as_json:
+        print(json.dumps(demands.as_json(exercise, found), indent=2))
+    else:
+        print("\n".join(demands.lines(book, found)))
+
+
+@app.command()
+def gaps(
+    pairs: Annotated[bool, typer.Option(help="Pairs of limits too: about a minute.")] = True,
+    as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
+    rules: Rules = None,
+) -> None:
+    """Which exercise × limit (and pair of limits) has no answer."""
+    from assistant import gapsheet
+    from assistant.rulebook import load
+
+    found = gapsheet.looked(load(rules), pairs, Console(stderr=True))
+    if as_json:
+        print(json.dumps(gapsheet.as_json(found), ensure_ascii=False, indent=2))
+    else:
+        gapsheet.show(found, Console(highlight=False))
+
+
+@app.command("figures")
+def figures_(
+    file: Annotated[Path, typer.Argument(help="The HTML page to write.")] = Path("figures.html"), rules: Rules = None
+) -> None:
+    """One HTML page with the stick figures of all exercises that have a pose, family by family."""
+    from assistant.rulebook import load
+    from assistant.web.figures import contact_sheet
+
+    file.write_text(contact_sheet(load(rules)), encoding="utf-8")
+    print(f"All figures are in {file}.")
 
 
 @app.command()

@@ -25,8 +25,10 @@ def rewrite(file: Path, old: str, new: str) -> None:
 def test_the_report_ends_with_its_counts():
     lines = list(check(SOUND, answers=False).lines())
     assert lines == [
-        "20 cards (source 1, family 1, quantity 2, exercise 3, equipment 2, standin 1, limit 1, class 4, category 1, "
-        "reply 1, purpose 3)",
+        "computed from a pose: 0 of 3 loaded exercises",
+        "rated by hand, judgement: push-up, incline-push-up, wall-push-up",
+        "56 cards (source 1, family 1, quantity 2, exercise 3, equipment 2, standin 1, limit 1, class 4, category 1, "
+        "reply 1, purpose 3, segment 13, assumption 23)",
         "0 mistakes; 9 examples run, 0 failing, 0 known wrong",
     ]
 

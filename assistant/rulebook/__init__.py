@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from functools import cached_property
 from importlib import resources
 from pathlib import Path
@@ -16,8 +17,11 @@ from typing import Any, TypeVar
 import networkx as nx
 from pydantic import ValidationError
 
+from assistant.body import Body, CannotStand
 from assistant.rulebook import cards as c
 from assistant.rulebook.cardfile import RawCard, read_cards
+from assistant.rulebook.demands import body_of, compute
+from assistant.rulebook.pause import collector_paused
 from assistant.values import Mistake, Reason, RulebookError
 
 __all__ = ["Rulebook", "default_rules", "load"]
@@ -48,6 +52,8 @@ _SHELVES = {
     "preferences": "preference",
     "purposes": "purpose",
     "regions": "region",
+    "segments": "segment",
+    "assumptions": "assumption",
 }
 
 
@@ -83,6 +89,8 @@ class Rulebook:
     preferences: dict[str, c.Preference] = field(init=False, repr=False)
     purposes: dict[str, c.Purpose] = field(init=False, repr=False)
     regions: dict[str, c.Region] = field(init=False, repr=False)
+    segments: dict[str, c.Segment] = field(init=False, repr=False)
+    assumptions: dict[str, c.Assumption] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
         for name, kind in _SHELVES.items():
@@ -108,6 +116,16 @@ class Rulebook:
         """The tempo of every exercise whose usual dose names one; a plan written in the other order is told by it."""
         parts = {card.id: card.dose.partition("tempo ")[2].partition(";")[0] for card in self.exercises.values()}
         return {id_: tempo for id_, tempo in parts.items() if tempo}
+
+    @cached_property
+    def body(self) -> Body | None:
+        """The measured body demands are computed with; None where its cards are missing."""
+        return body_of(self)
+
+    @cached_property
+    def cannot_stand(self) -> tuple[tuple[c.Exercise, CannotStand], ...]:
+        """Exercises whose pose cannot stand; looking computes the demands of all others."""
+        return tuple(compute(self))
 
     @cached_property
     def examples(self) -> tuple[c.Example, ...]:
@@ -146,8 +164,9 @@ def load(root: Path | str | None = None) -> Rulebook:
     """
     from assistant.rulebook.validate import cross_check  # the cross-checks know the whole book; kept in their own room
 
-    book, raw, mistakes = read_book(Path(root) if root else default_rules())
-    mistakes += cross_check(book, raw)
+    with collector_paused():
+        book, raw, mistakes = read_book(Path(root) if root else default_rules())
+        mistakes += cross_check(book, raw)
     if mistakes:
         raise RulebookError(sorted(mistakes, key=lambda m: (m.file, m.line)))
     return book
@@ -185,6 +204,7 @@ def read_book(root: Path) -> tuple[Rulebook, dict[tuple[str, str], RawCard], lis
                 if len(path_) == 3 and path_[0] == "examples"
             }
     book = Rulebook(shelves, digest.hexdigest()[:12], root, _example_lines=example_lines)
+    _ = book.cannot_stand  # the demands stand on the cards from here on
     return book, raw, mistakes
 
 
@@ -203,10 +223,10 @@ def _mistake(item: RawCard, model: type[c.Card], detail: Any) -> Mistake:
     path = tuple(part for part in detail["loc"])
     name = ".".join(map(str, path)) or item.kind
     if detail["type"] == "extra_forbidden":
-        known = ", ".join(sorted((info.alias or key) for key, info in model.model_fields.items() if key != "at"))
-        return Mistake(
-            item.file, item.line(path), f"a {item.kind} card has no field '{name}'", "", f"fields are: {known}"
-        )
+        known = sorted((info.alias or key) for key, info in model.model_fields.items() if key != "at")
+        meant = "".join(f"did you mean '{near}'? " for near in get_close_matches(name, known, n=1))
+        return Mistake(item.file, item.line(path), f"a {item.kind} card has no field '{name}'", "",
+                       f"{meant}fields are: {', '.join(known)}")  # fmt: skip
     if detail["type"] == "missing":
         return Mistake(item.file, item.line(), f"the field '{name}' is missing", "", f"add '{name}:' to this card")
     found = detail.get("input")

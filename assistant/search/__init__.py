@@ -7,20 +7,27 @@ exercise, nor offer one that was only assumed to be possible: kit nobody spoke o
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
-from functools import partial
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import Exercise
-from assistant.search.allowed import Standing, breaks, broken_by, left_of_limit, reason_of, standing_limits
+from assistant.search.allowed import (
+    Standing,
+    breaking,
+    breaks,
+    broken_by,
+    left_of_limits,
+    reason_of,
+    standing_limits,
+)
 from assistant.search.costs import changed, costs_in_words
-from assistant.search.kit import Kit, Met, kit_of, meets, missing_line
-from assistant.search.rank import Near, Wish, around, load_cost, load_of, side_of, ways_from
+from assistant.search.kit import Kit, Met, kit_of, meets, unmet
+from assistant.search.rank import Around, Near, around, cheapest, load_cost, load_of, side_of, ways_from
 from assistant.search.wish import Course, course_of
 from assistant.values import Asked, Message, Question, Reason, Refused, Swap
 
-__all__ = ["search"]
+__all__ = ["possible", "search"]
 
 
 def search(
@@ -36,7 +43,19 @@ def search(
             found, out = _options(asked, question, message, book, (prefer or {}).get(asked.id))
             swaps += found
             refused += out
-    return tuple(swaps), tuple(refused)
+    return _kept(swaps, question, book), tuple(refused)
+
+
+def _kept(swaps: list[Swap], question: Question, book: Rulebook) -> tuple[Swap, ...]:
+    """Of a whole session only the slots that a limit lets keep: first those that stay as they are, in their order."""
+    cards = [book.limits[limit.id] for limit in question.limits if limit.id in book.limits]
+    most = min((card.keeps_slots for card in cards if card.keeps_slots), default=0)
+    if not most or "whole-session" not in question.wants:
+        return tuple(swaps)
+    best = [swap for swap in swaps if swap.recommended]
+    best.sort(key=lambda swap: swap.kind != "same")
+    slots = {(swap.asked, swap.item) for swap in best[:most]}
+    return tuple(swap for swap in swaps if (swap.asked, swap.item) in slots)
 
 
 def _is_goal(asked: Asked, question: Question, message: Message, book: Rulebook) -> bool:
@@ -47,52 +66,102 @@ def _is_goal(asked: Asked, question: Question, message: Message, book: Rulebook)
     return any(side_of(asked.id, other.id, book) == "easier" for other in question.exercises)
 
 
-def _options(asked: Asked, question: Question, message: Message, book: Rulebook, choice: str | None):
-    card = book.exercises[asked.id]
-    standings = standing_limits(question, message, book)
+def possible(asked: str, question: Question, message: Message, book: Rulebook) -> frozenset[str]:
+    """Every exercise that may be offered for `asked`, in no order; `asked` itself where it may stay.
+
+    >>> from assistant.rulebook import load
+    >>> bare = Question(("swap",), (Asked("pull-up", "", 0, 0, "name"),))
+    >>> {"chin-up", "table-row"} <= possible("pull-up", bare, Message("what instead?"), load())
+    True
+    """
+    view = _view(Asked(asked, "", 0, 0, "name"), question, message, book)
+    found = frozenset(near.id for near in view.around.by_cost if view.price(near) is not None)
+    return found | ({asked} if view.course.stays is not None else set())
+
+
+@dataclass(frozen=True)
+class _View:
+    """One asked exercise under all that stands in the way: what around it may be offered, and what it costs."""
+
+    card: Exercise
+    standings: list[Standing]
+    kit: Kit
+    course: Course
+    book: Rulebook
+
+    @cached_property
+    def around(self) -> Around:
+        return around(self.card, self.book)
+
+    @cached_property
+    def broken(self) -> frozenset[str]:
+        return breaking(self.standings, self.book)
+
+    @cached_property
+    def least(self) -> float:
+        """The least that wish, kit and relief can add to a cost: what a coach likes costs less than nothing."""
+        costs = self.book.orders["best"].costs
+        return sum(min(costs[name], 0.0) for name in ("said_kit", "standin", "household", "relief"))
+
+    def price(self, near: Near) -> float | None:
+        """What `near` costs this follower; None where it may not be offered."""
+        met = meets(near.card, self.kit, self.book) if self._fits(near) else None
+        if met is None:
+            return None
+        relief = self.book.orders["best"].costs["relief"] * left_of_limits(near.card, self.standings, self.book)
+        return self._wish_price(near) + _kit_cost(met, self.book) + relief
+
+    def price_if_had(self, near: Near) -> float | None:
+        """What `near` costs where one thing that nobody spoke of is all it lacks; None where it is not so."""
+        lacking = unmet(near.card, self.kit, self.book) if near.card.needs and self._fits(near) else ()
+        return self._wish_price(near) if len(lacking) == 1 and self.kit.missing.isdisjoint(lacking[0]) else None
+
+    def _fits(self, near: Near) -> bool:
+        """Whether `near` is allowed and an answer to the wish, whatever kit is there."""
+        if near.id in self.broken or self.course.refuses(near.card, near.side, self.book):
+            return False
+        return near.side == "harder" or not self.course.only_harder
+
+    def _wish_price(self, near: Near) -> float:
+        """Its own cost, and what it costs that it lies off the load that fits, or on another side than wished."""
+        wish, missed = self.course.wish, self.book.orders["best"].costs["wish_missed"]
+        cost = near.cost + load_cost(wish.load, near.load, self.book)
+        if wish.kind == "harder":
+            return cost if near.side == "harder" else cost + missed
+        if wish.kind == "easier":
+            lighter = near.load < load_of(self.card, self.book) and near.side != "harder"
+            return cost if near.side == "easier" else cost + (missed / 4 if lighter else missed)
+        return cost + missed / 2 if near.side == "harder" else cost
+
+    def why_not(self, near: Near) -> Reason | None:
+        """Why `near` may not be offered; None where it may."""
+        if near.id in self.broken:
+            return reason_of(near.card, *broken_by(near.card, self.standings), self.book)
+        against = self.course.refuses(near.card, near.side, self.book)
+        if against:
+            return against
+        lacking = unmet(near.card, self.kit, self.book)
+        return _missing_reason(near.card, lacking[0], self.book) if lacking else None
+
+
+def _view(asked: Asked, question: Question, message: Message, book: Rulebook) -> _View:
+    card, standings = book.exercises[asked.id], standing_limits(question, message, book)
     kit = kit_of(question, message, asked.id, book)
     course = course_of(asked, card, question, standings, meets(card, kit, book), message, book)
-    ranked: list[tuple[float, str, Met]] = []
-    wanting: list[tuple[float, str, list[str]]] = []
-    out: list[tuple[float, str, Callable[[], Reason]]] = []
-    for near in around(card, book):
-        theirs, cost = near.card, near.cost + _fit_cost(card, near, course.wish, book)
-        refusal = _refusal(near, standings, course, book)
-        met = None if refusal else meets(theirs, kit, book)
-        if refusal is None and met is None:
-            missing = missing_line(theirs, kit, book)
-            refusal = partial(_missing_reason, theirs, missing, book)
-            if not set(missing) & kit.missing:
-                wanting.append((cost, theirs.id, missing))
-        if refusal:
-            out.append((near.way_cost, theirs.id, refusal))
-        else:
-            ranked.append((cost + _kit_cost(met, book) + _relief_cost(theirs, standings, book), theirs.id, met))
-    ranked.sort(key=lambda entry: (entry[0], entry[1]))
-    out.sort(key=lambda entry: (entry[0], entry[1]))
+    return _View(card, standings, kit, course, book)
+
+
+def _options(asked: Asked, question: Question, message: Message, book: Rulebook, choice: str | None):
+    view = _view(asked, question, message, book)
     most = int(book.orders["targets"].costs["most_refused"])  # those a coach would have thought of first
-    refused = [Refused(other, asked.id, (reason(),)) for _, other, reason in out[:most]]
-    return _as_swaps(asked, card, course, standings, kit, ranked, wanting, choice, book), refused
-
-
-def _refusal(near: Near, standings: list[Standing], course: Course, book: Rulebook) -> Callable[[], Reason] | None:
-    """What gives the reason why `near` is refused whatever kit is there, or None; few are ever asked for it."""
-    broken = broken_by(near.card, standings)
-    if broken:
-        return partial(reason_of, near.card, *broken, book)
-    against = course.refuses(near.card, near.side, book)
-    return (lambda: against) if against else None
-
-
-def _fit_cost(card: Exercise, near: Near, wish: Wish, book: Rulebook) -> float:
-    """What it costs that the option lies off the load that fits, or on another side of the ladder than wished."""
-    cost, missed = load_cost(wish.load, near.load, book), book.orders["best"].costs["wish_missed"]
-    if wish.kind == "harder":
-        return cost if near.side == "harder" else cost + missed
-    if wish.kind == "easier":
-        lighter = near.load < load_of(card, book) and near.side != "harder"
-        return cost if near.side == "easier" else cost + (missed / 4 if lighter else missed)
-    return cost + missed / 2 if near.side == "harder" else cost
+    refused: list[Refused] = []
+    for near in view.around.by_way:
+        if len(refused) == most:
+            break
+        reason = view.why_not(near)
+        if reason:
+            refused.append(Refused(near.id, asked.id, (reason,)))
+    return _as_swaps(asked, view, choice), refused
 
 
 def _kit_cost(met: Met, book: Rulebook) -> float:
@@ -103,35 +172,27 @@ def _kit_cost(met: Met, book: Rulebook) -> float:
     return total + costs["household"] * met.household
 
 
-def _relief_cost(card: Exercise, standings: list[Standing], book: Rulebook) -> float:
-    return book.orders["best"].costs["relief"] * left_of_limit(card, standings)
-
-
-def _missing_reason(card: Exercise, missing: list[str], book: Rulebook) -> Reason:
+def _missing_reason(card: Exercise, missing: tuple[str, ...], book: Rulebook) -> Reason:
     names = " or ".join(book.equipment[m].name.lower() if m in book.equipment else m for m in missing)
     return card.reason("", book.orders["words"].texts["missing"].format(kit=names))
 
 
-def _as_swaps(asked, card, course: Course, standings, kit: Kit, ranked, wanting, choice, book: Rulebook) -> list[Swap]:
-    first = {name for s in standings for restriction in s.restricts for name in restriction if breaks(card, s)}
-    swaps: list[Swap] = []
-    if course.stays is not None:
-        swaps.append(_same(asked, card, course, book))
-    most = int(book.orders["targets"].costs["most_options"]) + 1
-    for _, other, met in ranked:
-        if len(swaps) >= most and other != choice:
-            continue
-        if course.wish.kind == "harder" and course.stays is not None and side_of(card.id, other, book) != "harder":
-            continue
-        swaps.append(_swap(asked, card, other, met, standings, first, book))
-    swaps = swaps[:most] + [s for s in swaps[most:] if s.exercise == choice]
-    if course.stays_second and len(swaps) > 1 and swaps[0].kind == "same":
+def _as_swaps(asked: Asked, view: _View, choice: str | None) -> list[Swap]:
+    course, nears = view.course, view.around.by_cost
+    swaps = [_same(asked, view.card, course, view.book)] if course.stays is not None else []
+    most = int(view.book.orders["targets"].costs["most_options"]) + 1
+    best = cheapest(nears, view.price, most - len(swaps), view.least)
+    swaps += [_swap(asked, view, other) for other in best]
+    if choice and choice not in (swap.exercise for swap in swaps):
+        swaps += [_swap(asked, view, n.id) for n in nears if n.id == choice and view.price(n) is not None]
+    if course.stays_second and len(swaps) > 1:
         swaps[0], swaps[1] = swaps[1], swaps[0]
     if choice:
         swaps.sort(key=lambda swap: swap.exercise != choice)
-    for _, other, missing in sorted(wanting)[: 1 if swaps else 0]:
-        extra = _swap(asked, card, other, Met(), standings, first, book)
-        swaps.append(replace(extra, if_you_have=missing[0]))
+    if swaps and not view.kit.bare:
+        for other in cheapest(nears, view.price_if_had, 1, 0.0):
+            thing = unmet(view.book.exercises[other], view.kit, view.book)[0][0]
+            swaps.append(replace(_swap(asked, view, other), if_you_have=thing))
     return [replace(swap, recommended=n == 0) for n, swap in enumerate(swaps)]
 
 
@@ -144,11 +205,13 @@ def _same(asked: Asked, card: Exercise, course: Course, book: Rulebook) -> Swap:
                 costs=(words["same_move"],), because=because)  # fmt: skip
 
 
-def _swap(asked: Asked, card: Exercise, other: str, met: Met, standings, first: set[str], book: Rulebook) -> Swap:
-    theirs = book.exercises[other]
+def _swap(asked: Asked, view: _View, other: str) -> Swap:
+    card, book, theirs = view.card, view.book, view.book.exercises[other]
+    met = meets(theirs, view.kit, book) or Met()
     way = ways_from(card.id, book)[other][1]
     before, after = changed(card, theirs)
-    limits = tuple(book.limits[s.id].reason(s.words) for s in standings if s.id in book.limits)
+    first = {name for s in view.standings for limit in s.restricts for name in limit if breaks(card, s)}
+    limits = tuple(book.limits[s.id].reason(s.words) for s in view.standings if s.id in book.limits)
     steps = tuple(
         Reason(f"{a} → {b}", data["at"], "", "coach", data["why"] or data["kind"])
         for a, b in zip(way, way[1:], strict=False)

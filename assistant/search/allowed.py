@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from weakref import WeakKeyDictionary
 
 from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import Exercise, Restriction
@@ -42,7 +44,7 @@ def standing_limits(question: Question, message: Message, book: Rulebook) -> lis
 
 def broken_by(card: Exercise, standings: list[Standing]) -> tuple[Standing, Restriction] | None:
     """The first limit that `card` breaks with the restriction it breaks; None when it is allowed."""
-    asks = card.rated
+    asks = card.asks
     for standing in standings:
         if standing.everything:
             return standing, {}
@@ -70,21 +72,42 @@ def breaks(card: Exercise, standing: Standing) -> bool:
     return broken_by(card, [standing]) is not None
 
 
-def left_of_limit(card: Exercise, standings: list[Standing]) -> float:
+_BREAKING: WeakKeyDictionary[Rulebook, dict[str, frozenset[str]]] = WeakKeyDictionary()
+_USED: WeakKeyDictionary[Rulebook, dict[str, Mapping[str, float]]] = WeakKeyDictionary()
+
+
+def breaking(standings: list[Standing], book: Rulebook) -> frozenset[str]:
+    """Every exercise of the book that breaks any of these limits."""
+    known = _BREAKING.setdefault(book, {})
+    for standing in standings:
+        if standing.id not in known:
+            known[standing.id] = frozenset(id_ for id_, card in book.exercises.items() if breaks(card, standing))
+    return frozenset().union(*(known[standing.id] for standing in standings))
+
+
+def left_of_limits(card: Exercise, standings: list[Standing], book: Rulebook) -> float:
     """How near `card` comes to the limits said now: the largest share of any bound it still uses, 0 to 1."""
+    known = _USED.setdefault(book, {})
     most = 0.0
     for standing in standings:
-        if standing.limit is None:
-            continue
-        for restriction in standing.restricts:
-            shares = [
-                min(card.rated.get(name, 0.0) / bound.value, 1.0)
-                if bound.value > 0
-                else float(card.rated.get(name, 0) > 0)
-                for name, bound in restriction.items()
-            ]
-            most = max(most, min(shares))
+        if standing.limit is not None:
+            if standing.id not in known:
+                known[standing.id] = {id_: _used(one, standing) for id_, one in book.exercises.items()}
+            most = max(most, known[standing.id][card.id])
     return most
+
+
+def _used(card: Exercise, standing: Standing) -> float:
+    """The largest share of a restriction that `card` uses; of its bounds the one least used counts."""
+    shares = (
+        min(_share(card.asks.get(name, 0.0), bound.value) for name, bound in restriction.items())
+        for restriction in standing.restricts
+    )
+    return max(shares, default=0.0)
+
+
+def _share(value: float, bound: float) -> float:
+    return min(value / bound, 1.0) if bound > 0 else float(value > 0)
 
 
 def _reason(standing: Standing, book: Rulebook, says: str) -> Reason:
@@ -99,7 +122,7 @@ def _reason(standing: Standing, book: Rulebook, says: str) -> Reason:
 
 def _figure(card: Exercise, name: str, bound, standing: Standing, book: Rulebook) -> str:
     quantity = book.quantities.get(name)
-    value = card.rated.get(name, 0.0)
+    value = card.asks.get(name, 0.0)
     shown = {"percent": f"{value:.0%}", "degrees": f"{value:.0f}°"}.get(getattr(quantity, "shown_as", ""), f"{value:g}")
     edge = {"percent": f"{bound.value:.0%}", "degrees": f"{bound.value:.0f}°"}.get(
         getattr(quantity, "shown_as", ""), f"{bound.value:g}"

@@ -13,10 +13,10 @@ _MOST = 3  # costs worth reading
 
 def changed(asked: Exercise, card: Exercise) -> tuple[tuple[tuple[str, float], ...], tuple[tuple[str, float], ...]]:
     """The demands of both exercises in which they differ, as (before, after)."""
-    names = sorted({n for n in (*asked.rated, *card.rated) if asked.rated.get(n, 0) != card.rated.get(n, 0)})
+    names = sorted({n for n in (*asked.asks, *card.asks) if asked.asks.get(n, 0) != card.asks.get(n, 0)})
     return (
-        tuple((name, asked.rated.get(name, 0.0)) for name in names),
-        tuple((name, card.rated.get(name, 0.0)) for name in names),
+        tuple((name, asked.asks.get(name, 0.0)) for name in names),
+        tuple((name, card.asks.get(name, 0.0)) for name in names),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from weakref import WeakKeyDictionary
 
@@ -34,6 +34,8 @@ class Kit:
     planned: frozenset[str]
     household: frozenset[str]
     missing: frozenset[str]
+    bare: bool = False  # nothing at all is there
+    _found: dict[tuple[str, ...], Met | None] = field(default_factory=dict, repr=False, compare=False)
 
     @cached_property
     def there(self) -> frozenset[str]:
@@ -43,26 +45,26 @@ class Kit:
 
 def kit_of(question: Question, message: Message, asked: str, book: Rulebook) -> Kit:
     """The kit of this follower for the exercise `asked`, strongest word first: message, profile, plan, household."""
-    said_now = {k.id for k in question.has}
-    missing = {k.id for k in question.lacks} - said_now
-    bare = False
-    for limit in question.limits:
-        without = set(book.limits[limit.id].without) if limit.id in book.limits else set()
-        if EVERYTHING in without:
-            bare = True
-        elif not without & said_now and limit.kind == "equipment":
-            missing |= without
+    said_now, taken = {k.id for k in question.has}, _taken(question, message, book)
+    bare = EVERYTHING in taken
+    missing = (taken | {k.id for k in question.lacks}) - said_now
     remembered = set(message.profile.has)
     seat = remembered & {"wheelchair"}  # the seat someone already sits on is never taken away
     said = said_now | (seat if bare else remembered - missing)
     planned: set[str] = set()
     if not bare:
         for needed in _planned_needs(message, asked, book):
-            options = [thing for thing in needed if thing not in missing]
-            if len(options) == len(needed) and not set(options) & said:
-                planned.add(options[0])
+            if not missing & set(needed) and not set(needed) & said:
+                planned.add(needed[0])
     household = set() if bare else {e.id for e in book.equipment.values() if e.household}
-    return Kit(frozenset(said), frozenset(planned), frozenset(household - missing), frozenset(missing - said_now))
+    return Kit(frozenset(said), frozenset(planned), frozenset(household - missing), frozenset(missing), bare)
+
+
+def _taken(question: Question, message: Message, book: Rulebook) -> set[str]:
+    """What the limits take away, those said now and those remembered and not denied now."""
+    denied = {d.id for d in question.denied}
+    ids = [limit.id for limit in question.limits] + [name for name in message.profile.limits if name not in denied]
+    return {thing for name in ids if name in book.limits for thing in book.limits[name].without}
 
 
 def _planned_needs(message: Message, asked: str, book: Rulebook) -> list[list[str]]:
@@ -87,12 +89,24 @@ def meets(card: Exercise, kit: Kit, book: Rulebook) -> Met | None:
         next((p.standin for p in parts if p.standin), None),
         any(p.said for p in parts),
         any(p.household for p in parts),
-        next((p.condition for p in parts if p.condition), None),
+        " ".join(dict.fromkeys(p.condition for p in parts if p.condition)) or None,
         tuple(r for p in parts for r in p.because),
     )
 
 
+def unmet(card: Exercise, kit: Kit, book: Rulebook) -> list[tuple[str, ...]]:
+    """The needs of `card` that are not met, each as its alternatives."""
+    index = _index(book)
+    return [options for options in index.needs[card.id] if _met_line(options, card.id, kit, index) is None]
+
+
 def _met_line(options: tuple[str, ...], exercise: str, kit: Kit, index: _Index) -> Met | None:
+    if options not in kit._found:
+        kit._found[options] = _met_by_kit(options, kit, index)
+    return kit._found[options] or _met_by_standin(options, exercise, kit, index)
+
+
+def _met_by_kit(options: tuple[str, ...], kit: Kit, index: _Index) -> Met | None:
     things = [thing for option in options for thing in index.serving[option] if thing not in kit.missing]
     for pool, said, household in ((kit.said, True, False), (kit.planned, False, False), (kit.household, False, True)):
         for thing in things:
@@ -100,7 +114,12 @@ def _met_line(options: tuple[str, ...], exercise: str, kit: Kit, index: _Index) 
                 because = index.reasons.get(thing)
                 condition = because.says if household and because else None
                 return Met((thing,), None, said, household, condition, (because,) if because else ())
-    for standin in index.standins.get(exercise, ()):
+    return None
+
+
+def _met_by_standin(options: tuple[str, ...], exercise: str, kit: Kit, index: _Index) -> Met | None:
+    usual = index.standins.get(exercise, ())
+    for standin in sorted(usual, key=lambda one: kit.said.isdisjoint(one.things)):  # what he spoke of first
         if not set(standin.for_kit).isdisjoint(options) and kit.there.issuperset(standin.things):
             said = not kit.said.isdisjoint(standin.things)
             reason = standin.reason(" + ".join(standin.things), standin.condition)
@@ -135,9 +154,3 @@ def _index(book: Rulebook) -> _Index:
         reasons = {card.id: card.reason(card.id, card.condition) for card in book.equipment.values()}
         _INDEXES[book] = _Index(needs, serving, standins, reasons)
     return _INDEXES[book]
-
-
-def missing_line(card: Exercise, kit: Kit, book: Rulebook) -> list[str]:
-    """The first need of `card` that is not met, as its alternatives."""
-    index = _index(book)
-    return next((list(o) for o in index.needs[card.id] if _met_line(o, card.id, kit, index) is None), [])

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from bisect import insort
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
@@ -11,6 +13,7 @@ import networkx as nx
 from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import Exercise
 
+_PLACES = 6  # costs alike to so many places are tied: figures added up in another order never decide
 _STEPS: WeakKeyDictionary[Rulebook, dict[str, dict[str, tuple[float, tuple[str, ...]]]]] = WeakKeyDictionary()
 
 
@@ -36,7 +39,7 @@ def load_of(card: Exercise, book: Rulebook) -> float:
     known = _LOADS.setdefault(book, {})
     if card.id not in known:
         weights = book.orders["load"].costs
-        known[card.id] = sum(weights.get(name, 0.0) * value for name, value in card.rated.items())
+        known[card.id] = sum(weights.get(name, 0.0) * value for name, value in card.asks.items())
     return known[card.id]
 
 
@@ -52,7 +55,7 @@ def ways_from(asked: str, book: Rulebook) -> dict[str, tuple[float, tuple[str, .
             return costs["step"] + up + costs["edge_order"] * order.get((a, b), 3)
 
         length, way = nx.single_source_dijkstra(book.graph, asked, weight=weight)
-        known[asked] = {node: (length[node], tuple(way[node])) for node in length}
+        known[asked] = {node: (round(length[node], _PLACES), tuple(way[node])) for node in length}
     return known[asked]
 
 
@@ -75,6 +78,12 @@ def muscles(card: Exercise, book: Rulebook) -> set[str]:
     return {name for name in card.trains if name in book.purposes and book.purposes[name].role == "muscle"}
 
 
+def quality(card: Exercise, book: Rulebook) -> str | None:
+    """The quality an exercise trains, the last on its card; None where it names none."""
+    named = [name for name in card.trains if name in book.purposes and book.purposes[name].role == "quality"]
+    return named[-1] if named else None
+
+
 def purpose_cost(asked: Exercise, card: Exercise, book: Rulebook) -> float:
     """What is lost of the asked purpose: pattern, then muscles, then quality."""
     costs = book.orders["best"].costs
@@ -91,7 +100,7 @@ def purpose_cost(asked: Exercise, card: Exercise, book: Rulebook) -> float:
     wanted = muscles(asked, book)
     if wanted:
         total += costs["muscles_lost"] * len(wanted - muscles(card, book)) / len(wanted)
-    if asked.trains[-1:] != card.trains[-1:]:
+    if quality(asked, book) not in (None, quality(card, book)):
         total += costs["other_quality"]
     if book.families[card.family].weight == "light" and book.families[asked.family].weight == "loaded":
         total += costs["light_for_loaded"]
@@ -102,6 +111,7 @@ def purpose_cost(asked: Exercise, card: Exercise, book: Rulebook) -> float:
 class Near:
     """An exercise that may answer for another: its side of the ladder, its load, and what it costs whoever asks."""
 
+    id: str
     card: Exercise
     side: str
     load: float
@@ -109,33 +119,66 @@ class Near:
     cost: float
 
 
-_AROUND: WeakKeyDictionary[Rulebook, dict[str, tuple[Near, ...]]] = WeakKeyDictionary()
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What may answer for one exercise, twice: cheapest first, and in the order a coach would think of them."""
+
+    by_cost: tuple[Near, ...]
+    by_way: tuple[Near, ...]
 
 
-def around(card: Exercise, book: Rulebook) -> tuple[Near, ...]:
+_AROUND: WeakKeyDictionary[Rulebook, dict[str, Around]] = WeakKeyDictionary()
+
+
+def around(card: Exercise, book: Rulebook) -> Around:
     """Exercises that may answer for `card`, with the cost of the way, of the purpose lost, and of the coach's liking."""
     known = _AROUND.setdefault(book, {})
     if card.id not in known:
-        known[card.id] = tuple(_around(card, book))
+        found = list(_around(card, book))
+        known[card.id] = Around(
+            tuple(sorted(found, key=lambda near: (near.cost, near.id))),
+            tuple(sorted(found, key=lambda near: (near.way_cost, near.id))),
+        )
     return known[card.id]
 
 
 def _around(card: Exercise, book: Rulebook) -> Iterator[Near]:
-    costs = book.orders["best"].costs
-    ways, ours = ways_from(card.id, book), set(patterns(card, book))
-    likings = {name: cost for p in book.preferences.values() for name, cost in p.exercises.items()}
+    costs, reach = book.orders["best"].costs, book.orders["targets"].costs["reach"]
+    ways, ours, regions = ways_from(card.id, book), set(patterns(card, book)), _regions(card, book)
+    likings: Counter[str] = Counter()
+    for preference in book.preferences.values():
+        likings.update(preference.exercises)
     for other, theirs in book.exercises.items():
         if other == card.id or other not in ways:
             continue
-        shares = ours & set(patterns(theirs, book))
-        if "stretch" in ours and not set(card.trains) & set(theirs.trains) - {"stretch"}:
+        if "stretch" in ours and not regions & _regions(theirs, book):
             continue  # two stretches stand in for each other only for the same region
-        if not shares and len(ways[other][1]) > book.orders["targets"].costs["reach"]:
+        if not ours & set(patterns(theirs, book)) and len(ways[other][1]) - 1 > reach:
             continue
-        cost = ways[other][0] + purpose_cost(card, theirs, book) + likings.get(other, 0.0)
+        cost = ways[other][0] + purpose_cost(card, theirs, book) + likings[other]
         cost += costs["seated_version"] * (theirs.position == "seated" and card.position != "seated")
-        cost += costs["one_handed"] * (0 < theirs.rated.get("hands_used", 0) < card.rated.get("hands_used", 0))
-        yield Near(theirs, side_of(card.id, other, book), load_of(theirs, book), ways[other][0], cost)
+        cost += costs["one_handed"] * (0 < theirs.asks.get("hands_used", 0) < card.asks.get("hands_used", 0))
+        yield Near(other, theirs, side_of(card.id, other, book), load_of(theirs, book), ways[other][0], cost)
+
+
+def _regions(card: Exercise, book: Rulebook) -> set[str]:
+    """The parts of the body a stretch is for: all it trains but stretching itself and the quality."""
+    return muscles(card, book) | set(patterns(card, book)) - {"stretch"}
+
+
+def cheapest(nears: Iterable[Near], price: Callable[[Near], float | None], many: int, least: float) -> list[str]:
+    """The ids of the `many` best, ties by id; `nears` come cheapest first, so that what cannot win is never looked at.
+
+    `price` = what one costs this follower (None = not for him): its own cost and at least `least` more."""
+    kept: list[tuple[float, str]] = []
+    for near in nears:
+        if len(kept) == many and round(near.cost + least, _PLACES) > kept[-1][0]:
+            break
+        cost = price(near)
+        if cost is not None:
+            insort(kept, (round(cost, _PLACES), near.id))
+            del kept[many:]
+    return [other for _, other in kept]
 
 
 def load_cost(target: float, load: float, book: Rulebook) -> float:

@@ -30,19 +30,24 @@ class Course:
     wait: bool = False
     because: tuple[Reason, ...] = ()
 
+    @property
+    def only_harder(self) -> bool:
+        """Where someone asks for more and the exercise stays, only what is harder is worth naming beside it."""
+        return self.wish.kind == "harder" and self.stays is not None
+
     def refuses(self, card: Exercise, side: str, book: Rulebook) -> Reason | None:
         """Why an allowed exercise on that `side` of the ladder is still no answer to this wish, or None."""
         words = book.orders["words"].texts
         if self.no_harder and side == "harder":
             return card.reason("", words["too_hard"])
-        if self.wait and card.rated.get("straight_arm_load", 0) >= book.orders["targets"].costs["straight_arm_wait"]:
+        if self.wait and card.asks.get("straight_arm_load", 0) >= book.orders["targets"].costs["straight_arm_wait"]:
             return card.reason("", words["waits"])
         if not self.easing:
             return None
         demands = dict(self.asked_demands)
         for standing in self.easing:
             for restriction in standing.restricts:
-                if all(card.rated.get(n, 0.0) >= demands.get(n, 0.0) > 0 for n in restriction):
+                if all(card.asks.get(n, 0.0) >= demands.get(n, 0.0) > 0 for n in restriction):
                     return book.limits[standing.id].reason(standing.words)
         return None
 
@@ -57,7 +62,7 @@ def course_of(
     aids = [book.limits[s.id].stays_with for s in broken if s.id in book.limits and book.limits[s.id].stays_with]
     wishes = _wishes(question, mine, book)
     easing = tuple(
-        s for s in mine if s.limit is not None and s.restricts and not breaks(card, s) and _touches(card, s)
+        s for s in mine if s.limit is not None and s.restricts and not breaks(card, s) and _touches(card, s, book)
         and _about(s, asked, question)
     )  # fmt: skip
     because = tuple(book.limits[s.id].reason(s.words) for s in mine if s.id in book.limits and s.limit)
@@ -67,13 +72,20 @@ def course_of(
     second = stays is not None and kind != "swap" and not _keep(mine, book)
     return Course(
         Wish(kind, share * load_of(card, book)), stays, stays_second=second, met=met, easing=easing,
-        asked_demands=tuple(card.rated.items()), no_harder=not harder, wait=harder, because=because,
+        asked_demands=tuple(card.asks.items()), no_harder=not harder, wait=harder, because=because,
     )  # fmt: skip
 
 
-def _touches(card: Exercise, standing: Standing) -> bool:
-    """Whether the asked exercise asks for any of what the limit restricts, though within the bounds."""
-    return any(all(card.rated.get(name, 0.0) > 0 for name in restriction) for restriction in standing.restricts)
+def _touches(card: Exercise, standing: Standing, book: Rulebook) -> bool:
+    """Whether the asked exercise asks for any of what the limit restricts, though within the bounds; limbs only count."""
+    return any(
+        all(card.asks.get(name, 0.0) > 0 and not _counted(name, book) for name in restriction)
+        for restriction in standing.restricts
+    )
+
+
+def _counted(quantity: str, book: Rulebook) -> bool:
+    return quantity in book.quantities and book.quantities[quantity].counted
 
 
 def _about(standing: Standing, asked: Asked, question: Question) -> bool:

@@ -44,7 +44,7 @@ def _compared(desk: Desk, one: str, other: str) -> str:
 
 def _differences(desk: Desk, one: str, other: str) -> list[str]:
     """At most three differences: loads first, then figures before scales, then the larger one."""
-    now, was = desk.book.exercises[one].rated, desk.book.exercises[other].rated
+    now, was = desk.book.exercises[one].asks, desk.book.exercises[other].asks
     rows = []
     for name in {*now, *was} & set(desk.book.quantities):
         quantity, a, b = desk.book.quantities[name], now.get(name, 0.0), was.get(name, 0.0)
@@ -56,6 +56,8 @@ def _differences(desk: Desk, one: str, other: str) -> list[str]:
 
 
 def _said(desk: Desk, quantity: Quantity, now: float, was: float) -> str:
+    if abs(now - was) < quantity.worth:
+        return ""
     words = getattr(quantity, _MORE if now > was else _LESS)
     if quantity.shown_as == "words" or not now or not was:
         return desk.say("difference-words", words=words) if now != was else ""

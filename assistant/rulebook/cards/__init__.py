@@ -10,7 +10,9 @@ from __future__ import annotations
 from pydantic import BaseModel, model_validator
 
 from assistant.rulebook.cards.answering import Doserule, Noanswer, Order, Reply
+from assistant.rulebook.cards.dosing import Apart, Height
 from assistant.rulebook.cards.language import Ambiguous, Cue, Figure, Place, Want, Wordclass
+from assistant.rulebook.cards.pose import Assumption, Posed, Segment
 from assistant.rulebook.cards.safety import Category, Reading, Scale, Sign
 from assistant.rulebook.cards.shape import Bound, Card, Edges, Examples, Frame, Frames, Restriction, Restrictions, Texts
 from assistant.rulebook.cards.training import (
@@ -29,6 +31,8 @@ from assistant.rulebook.cards.training import (
 
 __all__ = [  # noqa: RUF022
     "Ambiguous",
+    "Assumption",
+    "Apart",
     "Bound",
     "Card",
     "Category",
@@ -43,12 +47,14 @@ __all__ = [  # noqa: RUF022
     "Figure",
     "Frame",
     "Frames",
+    "Height",
     "KINDS",
     "Limit",
     "Never",
     "Noanswer",
     "Order",
     "Place",
+    "Posed",
     "Preference",
     "Purpose",
     "Quantity",
@@ -58,6 +64,7 @@ __all__ = [  # noqa: RUF022
     "Restriction",
     "Restrictions",
     "Scale",
+    "Segment",
     "Sign",
     "Source",
     "Standin",
@@ -71,8 +78,9 @@ KINDS: dict[str, type[Card]] = {
     "standin": Standin, "never": Never, "limit": Limit, "class": Wordclass, "cue": Cue, "figure": Figure,
     "ambiguous": Ambiguous, "sign": Sign, "category": Category, "reading": Reading, "scale": Scale,
     "place": Place, "want": Want, "doserule": Doserule,
+    "apart": Apart, "height": Height,
     "order": Order, "reply": Reply, "noanswer": Noanswer, "preference": Preference,
-    "purpose": Purpose, "region": Region,
+    "purpose": Purpose, "region": Region, "segment": Segment, "assumption": Assumption,
 }  # fmt: skip
 
 

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import re
+from functools import cached_property
 from typing import Literal
 
+from assistant.body import Demand, Pose
+from assistant.rulebook.cards.pose import Poses
 from assistant.rulebook.cards.shape import Card, Edges, Frames, Restrictions, Texts
 from assistant.values import Reason
 
@@ -37,20 +40,27 @@ class Quantity(Card):
     more: str
     less: str
     load: bool = False  # counts as load when an easier step is checked
+    counted: bool = False  # a number of limbs: within a limit, fewer of them are no relief
     shown_as: Literal["percent", "degrees", "words"] = "words"
+    worth: float = 0.0  # a difference smaller than this is not told
 
 
 class Exercise(Card):
-    """One exercise. Every line of `needs` is a need; `a or b` in a line = one of them will do."""
+    """One exercise. Every line of `needs` is a need; `a or b` in a line = one of them will do.
+
+    `pose` gives its key poses; what they say is computed when the book is loaded and stands over `rated`. `asks` are the
+    plain figures of both, `demand` the same with a band and where each comes from."""
 
     exercise: str
     name: str
     called: Texts = []
+    looks: Texts = []  # what a beginner sees, in plain words: how the body lies or stands, what moves, with what
     family: str
     needs: list[str] = []
     trains: list[str]  # patterns first (main one first), then muscles, then the quality
     position: str
     dose: str
+    pose: Poses = []
     rated: dict[str, float] = {}
     rated_because: str = ""
     easier: Edges = {}
@@ -65,6 +75,27 @@ class Exercise(Card):
     def need_sets(self) -> list[frozenset[str]]:
         """Each need as the set of things of which one will do."""
         return [frozenset(re.split(r" or ", line)) for line in self.needs]
+
+    @cached_property
+    def poses(self) -> list[Pose]:
+        """The settled key poses, in the order of the card."""
+        return [pose for posed in self.pose for pose, _ in posed.key_poses()]
+
+    @cached_property
+    def demand(self) -> dict[str, Demand]:
+        """Every demand with its band; the loader puts the computed ones in the place of the rated."""
+        return rated_demand(self)
+
+    @cached_property
+    def asks(self) -> dict[str, float]:
+        """The demands as plain figures, computed over rated: what comparing and choosing look at."""
+        return {name: one.value for name, one in self.demand.items()}
+
+
+def rated_demand(card: Exercise) -> dict[str, Demand]:
+    """The demands rated by hand, each without a band of its own."""
+    source = tuple(card.source)
+    return {name: Demand(value, value, value, "rated", source) for name, value in card.rated.items()}
 
 
 class Equipment(Card):
@@ -125,6 +156,7 @@ class Limit(Card):
     stays_with: str = ""  # an aid or change with which the asked exercise may stay
     changes_dose: str = ""  # id of a dose rule (split-reps, split-holds, fewer-sets ...)
     wants: Literal["", "swap", "easier", "harder", "dose", "form", "whole-session"] = ""
+    keeps_slots: int = 0  # of a whole session so many slots are kept, first those that may stay as they are
     first: Texts  # what to offer first, second, third, in the coach's words
     clinician: str = ""  # when it is no longer the coach's matter
     denied_when: Frames = []  # frames that say plainly that this is not in the way: "wrists are fine"

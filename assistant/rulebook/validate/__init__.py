@@ -8,6 +8,7 @@ from assistant.rulebook.cardfile import RawCard
 from assistant.rulebook.validate.frames import check_frames
 from assistant.rulebook.validate.names import check_names
 from assistant.rulebook.validate.pencil import Pencil
+from assistant.rulebook.validate.poses import check_poses
 from assistant.rulebook.validate.proofs import check_proofs
 from assistant.rulebook.validate.replies import check_replies
 from assistant.rulebook.validate.spellings import check_spellings
@@ -18,7 +19,9 @@ from assistant.values import Mistake
 if TYPE_CHECKING:
     from assistant.rulebook import Rulebook
 
-_CHECKS = (check_names, check_frames, check_steps, check_spellings, check_vocabulary, check_replies, check_proofs)
+_CHECKS = (
+    check_names, check_frames, check_steps, check_poses, check_spellings, check_vocabulary, check_replies, check_proofs,
+)  # fmt: skip
 
 
 def cross_check(book: Rulebook, raw: dict[tuple[str, str], RawCard]) -> list[Mistake]:

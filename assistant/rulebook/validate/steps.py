@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import networkx as nx
 
+from assistant.body import Demand
+from assistant.rulebook.cards import Exercise
 from assistant.rulebook.validate.pencil import Pencil
+
+_TOLD_APART = 0.05  # of body weight: studies of one and the same pose differ by that much, and so does the model
 
 
 def check_steps(pencil: Pencil) -> None:
@@ -45,16 +49,17 @@ def _circles(pencil: Pencil) -> None:
 
 def _loads(pencil: Pencil) -> None:
     book = pencil.book
+    untold = {card.id for card in book.exercises.values() if card.pose and not _computed(card)}
     loads = [quantity for quantity, card in book.quantities.items() if card.load]
     for card in book.exercises.values():
         for other, why in card.easier.items():
-            if why or other not in book.exercises:
+            if why or other not in book.exercises or untold & {card.id, other}:
                 continue
-            before, after = card.rated, book.exercises[other].rated
+            before, after = card.demand, book.exercises[other].demand
             more = [
-                f"{quantity} {after[quantity]:g} instead of {before.get(quantity, 0.0):g}"
+                f"{quantity} {after[quantity].value:g} instead of {_value(before, quantity):g}"
                 for quantity in loads
-                if after.get(quantity, 0.0) > before.get(quantity, 0.0)
+                if _loads_more(before, after, quantity)
             ]
             if more:
                 pencil.note(
@@ -64,3 +69,18 @@ def _loads(pencil: Pencil) -> None:
                     ", ".join(more),
                     "say why it is easier all the same, or delete the step",
                 )
+
+
+def _value(demand: dict[str, Demand], quantity: str) -> float:
+    return demand[quantity].value if quantity in demand else 0.0
+
+
+def _loads_more(before: dict[str, Demand], after: dict[str, Demand], quantity: str) -> bool:
+    """Whether the step asks for more; where a figure is computed, by more than a computed figure can tell apart."""
+    computed = any(quantity in demand and demand[quantity].how == "computed" for demand in (before, after))
+    return _value(after, quantity) - _value(before, quantity) > (_TOLD_APART if computed else 0.0)
+
+
+def _computed(card: Exercise) -> bool:
+    """Whether its pose could be computed; where not, that is told once, and its figures say nothing."""
+    return any(one.how == "computed" for one in card.demand.values())
