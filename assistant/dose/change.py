@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from assistant.dose.case import Case, number, used
+from assistant.dose.easing import eased
 from assistant.dose.loads import near
 from assistant.dose.split import short_sets, split_holds, split_reps
 from assistant.plan import rep_s
@@ -28,6 +29,11 @@ def two_thirds_sets(dose: Dose, case: Case) -> Dose:
 def sore_muscles(dose: Dose, case: Case) -> Dose:
     """Half the sets, easy, only if it fades."""
     return _share(dose, case, "sore-muscles")
+
+
+def deload(dose: Dose, case: Case) -> Dose:
+    """An easy week: half the sets of the same step, four left."""
+    return _share(dose, case, "deload")
 
 
 def sore_joint(dose: Dose, case: Case) -> Dose:
@@ -87,10 +93,8 @@ def back_after_break(dose: Dose, case: Case) -> Dose:
 
 def plain_tempo(dose: Dose, case: Case) -> Dose:
     """Easing, step 0: a written tempo that is slower than the card's own goes first."""
-    own = case.own.tempo
-    if not dose.tempo or not own or rep_s(dose.tempo) <= rep_s(own):
-        return dose
-    return used(dose, case.book, "plain-tempo", tempo=own)
+    plain = eased(dose, case.own, 0, case.book)
+    return dose if plain is dose else used(dose, case.book, "plain-tempo", tempo=plain.tempo)
 
 
 def sets_in_week(sets: int, week: int, numbers: dict[str, float]) -> int:
@@ -144,6 +148,7 @@ CHANGES: dict[str, Change] = {
 FEWER: dict[str, Change] = {
     "fewer-sets": fewer_sets,
     "two-thirds-sets": two_thirds_sets,
+    "deload": deload,
     "sore-muscles": sore_muscles,
     "sore-joint": sore_joint,
     "back-after-break": back_after_break,

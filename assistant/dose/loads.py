@@ -8,8 +8,8 @@ from assistant.dose.case import GRIP, HAND, IMPACT, Case
 def shares(case: Case) -> tuple[float, float] | None:
     """The loads before and after, where they can be compared: same pattern, same quantity, no jump, no skill."""
     numbers = case.book.doserules["when-to-compute"].numbers
-    before, after = case.asked.rated, case.option.rated
-    skill = any(card.trains[-1] == "skill" or card.rated.get(IMPACT, 0) > 0 for card in (case.asked, case.option))
+    before, after = case.asked.asks, case.option.asks
+    skill = any(card.trains[-1] == "skill" or card.asks.get(IMPACT, 0) > 0 for card in (case.asked, case.option))
     if skill or case.asked.trains[0] != case.option.trains[0]:
         return None
     for quantity, other in ((HAND, GRIP), (GRIP, HAND)):

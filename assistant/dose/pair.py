@@ -37,3 +37,12 @@ def reps_between(best: int, share: float, new_share: float, numbers: Mapping[str
     both = sorted(equation(best, share, new_share, numbers) for equation in (epley, wathan))
     low, high = (max(0, math.floor(min(reps, numbers["cap"]))) for reps in both)
     return low, high
+
+
+def spread(reps: int, numbers: Mapping[str, float]) -> int:
+    """How many reps more or fewer are still normal: two, or a quarter, whichever is more.
+
+    >>> spread(4, {"spread_reps": 2, "spread_share": 0.25}), spread(15, {"spread_reps": 2, "spread_share": 0.25})
+    (2, 4)
+    """
+    return max(int(numbers["spread_reps"]), math.ceil(reps * numbers["spread_share"]))

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 
 from assistant.dose.case import Case, used
+from assistant.dose.zero import out_of_reach
 from assistant.values import Dose
 
 
@@ -40,10 +41,14 @@ def _split(dose: Dose, case: Case, what: str, rule: str) -> Dose:
     low, high = getattr(dose, what)
     wanted = low if case.written else (low + high) // 2  # without a plan, the middle of the card's range
     best, numbers = case.best, case.book.doserules[rule].numbers
-    if best and best >= wanted:
-        return _below_best(dose, case, what, best - int(numbers["kept_back"]))
-    if not best or not enough(best, wanted, numbers):
+    if best is None:
         return _halved(dose, case, f"{rule}-unknown", what)
+    if best == 0:
+        return out_of_reach(case)
+    if best >= wanted:
+        return _below_best(dose, case, what, best - int(numbers["kept_back"]))
+    if not enough(best, wanted, numbers):
+        return _below_a_third(dose, case, what)
     sets, part = cluster(dose.sets * wanted, best, numbers)
     return used(dose, case.book, rule, sets=sets, **{what: (part, part)}, rest_s=int(numbers["rest_s"]))
 
@@ -59,6 +64,15 @@ def _below_best(dose: Dose, case: Case, what: str, most: int) -> Dose:
     low, high = getattr(dose, what)
     span = (min(low, max(1, most)), max(1, min(high, most)))
     return used(dose, case.book, "own-best", {"best": case.best, "left": case.best - span[1]}, **{what: span})
+
+
+def _below_a_third(dose: Dose, case: Case, what: str) -> Dose:
+    """So far below what is written that only an easier step brings full sets: the sets stay, each within the best."""
+    numbers, best = case.book.doserules["below-a-third"].numbers, case.best or 0
+    least = min(best, int(numbers["least_s"])) if what == "seconds" else 1
+    part = max(least, math.floor(numbers["part"] * best + 1e-9))
+    rest_s = max(int(numbers["rest_s"]), dose.rest_s or 0)
+    return used(dose, case.book, "below-a-third", {"best": best}, **{what: (part, part)}, rest_s=rest_s)
 
 
 def _halved(dose: Dose, case: Case, rule: str, what: str) -> Dose:

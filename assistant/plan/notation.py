@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
+from assistant.plan.clock import clock
+from assistant.plan.effort import effort_words, find_effort
 from assistant.plan.tempo import Order, Tempo, read_tempo
 from assistant.values import BadInput, Dose
 
@@ -19,34 +22,39 @@ _LIST = re.compile(r"(?P<sets>\d+)\s*(?:x|sets? of)\s*(?P<list>\d+(?:\s*,\s*\d+)
 _MINUTES = re.compile(r"(\d+)'\s*(\d{1,2})\"")
 _REST = re.compile(r"(?:rest:?\s*(\d+)(?:\s*-\s*\d+)?\s*(s|sec|secs|seconds|min|minutes)?|\((\d+)\s*s\))")
 _ONLY_SETS = re.compile(r"(\d+)\s*sets?")
-_REFUSED = (
-    (r"\bamrap\b", "AMRAP has no number of reps", "write sets and reps, or put it in the slot's note"),
-    (r"\bemom\b", "EMOM is a clock, not sets and a rest", "write sets, reps and rest, or put it in the slot's note"),
-    (r"@|\brpe\b|\brir\b", "an effort mark is not part of a dose", "put it in the slot's note"),
-)
+_AMRAP = re.compile(r"(?:(?P<sets>\d+)\s*(?:x|sets? of)?\s*)?amrap")
+_ROUNDS = re.compile(r"amrap(?: in)?\s*(\d+)\s*min(?:utes?)?|(\d+)\s*min(?:utes?)?\s*amrap")
+_EMOM = re.compile(r"emom\s*(?P<sets>\d+)(?:\s*min(?:utes?)?)?(?:\s*[:x,]\s*(?P<reps>\d+)(?:\s*reps?)?)?")
+_AS_MANY = "as many clean reps as possible, stop with one left"
+_IN_TIME = "as many clean rounds as fit in that time"
+_MINUTE_S = 60
 
 
+@lru_cache(maxsize=4096)
 def read_dose(text: str, card_tempo: str | None = None, order: Order | None = None) -> Dose:
     """The dose written in `text`; raises BadInput that says what could not be read and what to write.
 
-    `order` is the order of the tempo where it is known: cards and printed doses are always "lowering" first.
+    `order` is the order of the tempo where it is known: cards and printed doses are always "lowering" first, and
+    a plan whose clear tempos agree has the order of those. What does
+    not fit into numbers stands in `how`: effort marks, one number a set, as many as possible, an unsure tempo.
 
     >>> read_dose("3x6/side; tempo 3-0-1-0; rest 60 s")
     Dose(sets=3, reps=(6, 6), seconds=None, metres=None, tempo='3-0-1-0', rest_s=60, side=True, moving=False, how='', because=())
     >>> read_dose("2x5-8 breaths").seconds
     (25, 40)
     """  # noqa: E501 - a doctest line cannot be broken
-    bare = _plain(text)
-    for pattern, wrong, do in _REFUSED:
-        if re.search(pattern, bare):
-            raise BadInput(f"The dose '{text.strip()}' cannot be used: {wrong}; {do}.")
+    bare, effort = _without_effort(_plain(text))
     head, tempo, rest_s, says = _parts(bare, text, card_tempo, order)
+    says = "; ".join(filter(None, (effort, says)))
     listed = _LIST.fullmatch(head)
     if listed:
         return _listed(listed, text, tempo, rest_s, says)
     found = _HEAD.fullmatch(head)
     if found:
         return _amount(found, text, tempo, rest_s, says)
+    by_clock = _by_clock(head, text, tempo, rest_s, says)
+    if by_clock:
+        return by_clock
     only = _ONLY_SETS.fullmatch(head)
     if only and int(only[1]):
         return Dose(int(only[1]), tempo=tempo, rest_s=rest_s, how=says)
@@ -90,6 +98,36 @@ def _plain(text: str) -> str:
     return re.sub(r"(\d+)'(?!\d)", lambda found: f"{int(found[1]) * 60} s", bare)
 
 
+def _without_effort(bare: str) -> tuple[str, str]:
+    """The dose without its effort mark, and the mark in words."""
+    effort = find_effort(bare)
+    if effort is None:
+        return bare, ""
+    parts = [part.strip(" ,") for part in bare.replace(effort.mark, "", 1).replace("()", "").split(";")]
+    return "; ".join(filter(None, parts)), effort_words(effort)
+
+
+def _by_clock(head: str, text: str, tempo: str | None, rest_s: int | None, says: str) -> Dose | None:
+    """AMRAP: as many as possible, with minutes rounds in that time. EMOM: a set at every full minute."""
+    if rounds := _ROUNDS.fullmatch(head):
+        time_s = int(rounds[1] or rounds[2]) * _MINUTE_S
+        return Dose(1, seconds=(time_s, time_s), moving=True, how="; ".join(filter(None, (_IN_TIME, says))))
+    if found := _AMRAP.fullmatch(head):
+        how = "; ".join(filter(None, (_AS_MANY, says)))
+        return Dose(int(found["sets"] or 1), tempo=tempo, rest_s=rest_s, how=how)
+    found = _EMOM.fullmatch(head)
+    if not found:
+        return None
+    if not found["reps"] or not int(found["sets"]) or not int(found["reps"]):
+        raise BadInput(f"The dose '{text.strip()}' says when to start, not how many: write it like EMOM 10: 5.")
+    dose = Dose(int(found["sets"]), reps=(int(found["reps"]),) * 2, tempo=tempo)
+    left_s = _MINUTE_S - clock(dose).set_s[1]  # type: ignore[union-attr] - it has reps
+    if left_s <= 0:
+        raise BadInput(f"The dose '{text.strip()}' does not fit: {found['reps']} reps take {_MINUTE_S - left_s} s.")
+    how = "; ".join(filter(None, ("a set at every full minute, the rest is what is left of it", says)))
+    return Dose(dose.sets, reps=dose.reps, tempo=tempo, rest_s=left_s, how=how)
+
+
 def _parts(bare: str, text: str, card: str | None, order: Order | None) -> tuple[str, str | None, int | None, str]:
     """Head, tempo, rest and what is to be said about the tempo."""
     head, tempo, rest_s, says = "", None, None, ""
@@ -98,7 +136,7 @@ def _parts(bare: str, text: str, card: str | None, order: Order | None) -> tuple
         if rest:
             rest_s = int(rest[1] or rest[3]) * (60 if (rest[2] or "").startswith("min") else 1)
         elif part.startswith("tempo"):
-            found = _tempo(part.removeprefix("tempo").strip(" :"), order, card)
+            found = read_tempo_words(part.removeprefix("tempo").strip(" :"), order, card)
             tempo, says = found.text, found.says
         elif head:
             raise BadInput(f"The dose '{text.strip()}' cannot be read at '{part}': expected 'tempo ...' or 'rest ...'.")
@@ -107,9 +145,13 @@ def _parts(bare: str, text: str, card: str | None, order: Order | None) -> tuple
     return head, tempo, rest_s, says
 
 
-def _tempo(text: str, order: Order | None, card: str | None) -> Tempo:
-    """The tempo at the start of `text`; words after it, such as "up first", may say its order."""
-    found = re.match(r"[\dx]+(?:\s*[-/.:]\s*[\dx]+)*", text)
+def read_tempo_words(text: str, order: Order | None, card: str | None) -> Tempo:
+    """The tempo at the start of `text`; words after it, such as "up first", may say its order. Raises BadInput.
+
+    >>> read_tempo_words("1-0-4-0 lower first", None, None).text
+    '1-0-4-0'
+    """
+    found = re.match(r"[\dx]+(?:\s*[-/.:–]\s*[\dx]+)*", text, re.I)
     counts, words = (found[0], text[found.end() :]) if found else (text, "")
     return read_tempo(counts, words, order, card)
 

@@ -6,7 +6,8 @@ import re
 from collections.abc import Collection, Mapping
 from typing import Any
 
-from assistant.plan.notation import read_dose
+from assistant.plan.effort import effort_words, find_effort
+from assistant.plan.notation import read_dose, read_tempo_words
 from assistant.plan.tempo import Order, order_shown, read_tempo
 from assistant.values import BadInput, Dose, Plan, PlanItem
 
@@ -77,6 +78,8 @@ def _row(item: PlanItem) -> dict[str, Any]:
         fields = ("sets", *_AMOUNTS, "tempo", "rest_s", "side", "moving")
         values = ((name, getattr(item.dose, name)) for name in fields)
         row |= {name: list(v) if isinstance(v, tuple) else v for name, v in values if v is not None and v is not False}
+        if item.dose.tempo and read_tempo(item.dose.tempo).text != item.dose.tempo:
+            row["tempo"] += " lowering first"  # without the words it would be read the other way round
     return row
 
 
@@ -90,20 +93,29 @@ def _item(row: Any, number: int, tempos: Mapping[str, str], others: Order | None
             raise BadInput(f"{where} has no '{key}': give it as text, such as {'A1' if key == 'item' else 'chin-up'}.")
     where = f"Slot {row['item']} of the plan"
     dose = _dose(row, where, tempos.get(row["exercise"]), others)
-    return PlanItem(row["item"].strip(), row["exercise"].strip(), dose, str(row.get("text") or ""))
+    note = _note(str(row.get("text") or ""), str(row.get("dose") or ""))
+    return PlanItem(row["item"].strip(), row["exercise"].strip(), dose, note)
+
+
+def _note(text: str, dose: str) -> str:
+    """The coach's note, with the effort mark of the dose, for which a dose has no place."""
+    effort = find_effort(dose)
+    if effort is None or find_effort(text):
+        return text
+    return "; ".join(filter(None, (text, effort_words(effort))))
 
 
 def _dose(row: Mapping[str, Any], where: str, card_tempo: str | None, others: Order | None) -> Dose | None:
     if row.get("dose") is not None:
         if any(row.get(key) is not None for key in ("sets", *_AMOUNTS)):
             raise BadInput(f"{where} has both 'dose' and numbers: keep one of them.")
-        return read_dose(str(row["dose"]), card_tempo)
+        return read_dose(str(row["dose"]), card_tempo, order=others)
     given = [key for key in _AMOUNTS if row.get(key) is not None]
     if not given and row.get("sets") is None:
         return None
     if len(given) > 1:
         raise BadInput(f"{where} has both '{given[0]}' and '{given[1]}': keep one of them.")
-    tempo = None if row.get("tempo") is None else read_tempo(str(row["tempo"]), others=others, card=card_tempo)
+    tempo = None if row.get("tempo") is None else read_tempo_words(str(row["tempo"]), others, card_tempo)
     span, side = _span(row[given[0]], f"{where}, '{given[0]}'") if given else (None, False)
     numbers = {given[0]: span} if given else {}
     return Dose(_whole(row.get("sets", 1), f"{where}, 'sets'"), **numbers, tempo=tempo.text if tempo else None,
@@ -152,13 +164,22 @@ def _order_of_coach(rows: list[Any], tempos: Mapping[str, str]) -> Order | None:
     """The order of the plan's tempos that show it beyond doubt, if they all agree."""
     shown = set()
     for row in rows:
-        if isinstance(row, Mapping) and isinstance(row.get("tempo"), str):
+        written = _tempo_of(row) if isinstance(row, Mapping) else ""
+        if written:
             try:
-                shown.add(order_shown(row["tempo"], tempos.get(str(row.get("exercise")))))
+                shown.add(order_shown(written, tempos.get(str(row.get("exercise")))))
             except BadInput:  # said with its slot when the slot is read
                 continue
     shown.discard(None)
     return shown.pop() if len(shown) == 1 else None
+
+
+def _tempo_of(row: Mapping[str, Any]) -> str:
+    """The tempo of a slot, from its own field or from its dose."""
+    if isinstance(row.get("tempo"), str):
+        return row["tempo"]
+    found = re.search(r"tempo\s*:?\s*([^;,]+)", str(row.get("dose") or ""), re.I)
+    return found[1].strip() if found else ""
 
 
 def _refuse_unknown(data: Mapping[str, Any], known: set[str], where: str) -> None:

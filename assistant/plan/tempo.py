@@ -1,8 +1,9 @@
 """Tempo: four counts in seconds, always kept as lowering - pause long - lifting - pause short.
 
 Some coaches write lift - top pause - lowering - bottom pause instead. Which order is meant is decided by the first of
-these that says so: words beside it, the place of an X, the coach's other tempos, more seconds in place one, more in
-place three; when only the last two or nothing decided, it is said.
+these that says so: words beside it, the place of an X, the coach's other tempos, the exercise's own tempo written the
+same way, more seconds in place one, two or more seconds more in place three; otherwise lowering first is assumed. When
+one of the last two decided, it is said in one line.
 """
 
 from __future__ import annotations
@@ -14,7 +15,8 @@ from typing import Literal
 from assistant.values import BadInput
 
 Order = Literal["lowering", "lift"]
-FAST_S = 1  # X counts one second in all sums (trade notation; own choice)
+FAST_S = 1  # X, and 0 in the lifting place, count one second in all sums (trade notation; own choice)
+LONG_LOWERING_S = 4  # from here on, with an X after it, the way up is not part of the work
 SLOW_LIFT_S = 2  # from here on a lift is slow on purpose
 
 _COUNT = r"(?:\d+|[xX])"
@@ -31,7 +33,7 @@ class Tempo:
     """A tempo in the house order, how the order was decided, and what to say where that was not certain."""
 
     counts: tuple[str, str, str, str]
-    by: str  # "words", "X", "other tempos", "slow lowering", "slow lift", "assumed", "same either way"
+    by: str  # "words", "X", "other tempos", "card", "slow lowering", "slow lift", "assumed", "same either way"
     says: str = ""
 
     @property
@@ -52,11 +54,9 @@ def read_tempo(text: str, words: str = "", others: Order | None = None, card: st
     written = _counts(text)
     order, by = _order(written, words.lower(), others, card)
     if order == "lowering":
-        return Tempo(written, by)
+        return Tempo(written, by, _unsure(text, "lowering first", written[0], written[2]) if by == "assumed" else "")
     lift, top, lowering, bottom = written
-    says = ""
-    if by == "slow lift":
-        says = f"tempo '{text.strip()}' read as lift first: {lowering} s down, {lift} s up; check the order"
+    says = _unsure(text, "lift first", lowering, lift) if by == "slow lift" else ""
     return Tempo((lowering, bottom, lift, top), by, says)
 
 
@@ -73,6 +73,29 @@ def order_shown(text: str, card: str | None = None) -> Order | None:
 def seconds(count: str) -> int:
     """A count as seconds; X counts as one."""
     return FAST_S if count == "X" else int(count)
+
+
+def lift_s(count: str) -> int:
+    """The lifting count as seconds; X and 0 both mean as fast as control allows and count as one.
+
+    >>> lift_s("0"), lift_s("X"), lift_s("3")
+    (1, 1, 3)
+    """
+    return FAST_S if count == "0" else seconds(count)
+
+
+def lowering_only(tempo: str | None) -> bool:
+    """Whether a tempo in the house order is for lowering alone: four seconds or more down, then up with help (X).
+
+    >>> lowering_only("5-0-X-1"), lowering_only("2-0-X-0"), lowering_only(None)
+    (True, False, False)
+    """
+    down, _, lift, _ = _counts(tempo) if tempo else ("0", "0", "0", "0")
+    return lift == "X" and seconds(down) >= LONG_LOWERING_S
+
+
+def _unsure(text: str, order: str, down: str, up: str) -> str:
+    return f"tempo '{text.strip()}' read as {order}: {down} s down, {up} s up; check the order"
 
 
 def _counts(text: str) -> tuple[str, str, str, str]:
@@ -92,9 +115,12 @@ def _order(counts: tuple[str, str, str, str], words: str, others: Order | None, 
         return ("lowering" if counts[2] == "X" else "lift"), "X"
     if others:
         return others, "other tempos"
+    if card and _counts(card) == counts:
+        return "lowering", "card"
     first, third = seconds(counts[0]), seconds(counts[2])
     if first > third:
         return "lowering", "slow lowering"
     if third >= first + 2 and not (card and seconds(_counts(card)[2]) >= SLOW_LIFT_S):
         return "lift", "slow lift"
-    return "lowering", "same either way" if first == third else "assumed"
+    same = first == third and counts[1] == counts[3]
+    return "lowering", "same either way" if same else "assumed"

@@ -11,7 +11,7 @@ from assistant.values import Dose
 from assistant.write.compare import why
 from assistant.write.desk import Desk
 from assistant.write.kit import kit
-from assistant.write.names import ended
+from assistant.write.names import capital, ended
 from assistant.write.option import cues_in_line
 
 _NUMBER = re.compile(r"\bof (\d+)\b")
@@ -69,11 +69,14 @@ def _dose_of(desk: Desk, asked: str) -> str:
     given = found[0].dose if found and found[0].exercise == asked else None
     if given is None:
         given = _filled(slot.dose, own) if written else own
-    if given.reps:
-        return desk.say(
-            "dose", asked=desk.exercise(asked), dose=dose_words(given), tempo=desk.tempo(given), written=written
-        )
-    return desk.say("dose-hold", asked=desk.exercise(asked), dose=dose_words(given), written=written)
+    card, tempo = ("dose", desk.tempo(given)) if given.reps else ("dose-hold", "")
+    return desk.say(card, asked=desk.exercise(asked), dose=dose_words(given), tempo=tempo, written=written,
+                    how=_how(given, written))  # fmt: skip
+
+
+def _how(given: Dose, written: bool) -> str:
+    """How the dose was reckoned, where it is more than the plan's own numbers."""
+    return ended(capital(given.how)) if given.how and not written else ""
 
 
 def _filled(written: Dose, own: Dose) -> Dose:

@@ -8,7 +8,6 @@ from assistant.write.names import capital
 from assistant.write.option import nevers, sorry_for, stop_lines
 from assistant.write.safe import conditions
 
-_SHORT = "fewer-sets"  # a limit that halves the sets for want of time also drops slots from the end
 _WARM_UP = "W"
 
 
@@ -47,12 +46,9 @@ def _option(desk: Desk, slot: PlanItem) -> list[Swap]:
 
 
 def _short(desk: Desk) -> bool:
-    return any(card.kind == "time" and card.changes_dose == _SHORT for card in desk.limits())
+    return any(card.keeps_slots for card in desk.limits())
 
 
 def _dropped(desk: Desk, slot: PlanItem) -> bool:
-    """Short of time: the warm-up and the first slots stay, the others are left out."""
-    if not _short(desk) or slot.item.startswith(_WARM_UP):
-        return False
-    kept = int(desk.book.doserules["short-session"].numbers["keeps_slots"])
-    return slot in [it for it in desk.message.plan.items if not it.item.startswith(_WARM_UP)][kept:]
+    """Short of time: the warm-up stays and the slots that search has kept, the others are left out."""
+    return _short(desk) and not slot.item.startswith(_WARM_UP) and not _option(desk, slot)

@@ -161,7 +161,7 @@ def _alike(book) -> list[str]:
     """The first two exercises of the book whose demands are the same."""
     first: dict[str, str] = {}
     for card in book.exercises.values():
-        twin = first.setdefault(str(sorted(card.rated.items())), card.id)
+        twin = first.setdefault(str(sorted(card.asks.items())), card.id)
         if twin != card.id:
             return [twin, card.id]
     raise AssertionError("no two exercises have the same demands")
