@@ -55,6 +55,14 @@ def test_a_labelled_message_is_read_as_labelled_unless_it_is_kept_as_known_wrong
     assert ((found, gone) == (row["limits"], row["denied"])) is not row.get("known_wrong", False)
 
 
+@pytest.mark.parametrize("row", rows("limits_written.jsonl"), ids=lambda row: row["text"])
+def test_a_line_written_for_a_card_is_stated_denied_or_quiet_as_written(row, book):
+    question = whole(row["text"], book)
+    said, gone = {limit.id for limit in question.limits}, {limit.id for limit in question.denied}
+    wanted = (row.get("limit") in said, row.get("denied") in gone, row.get("quiet") in said | gone)
+    assert wanted == ("limit" in row, "denied" in row, False)
+
+
 @pytest.mark.parametrize("row", rows("limits_nothing.jsonl"), ids=lambda row: row["text"])
 def test_thanks_logistics_and_jokes_hold_no_limit(row, book):
     question = whole(row["text"], book)
@@ -168,6 +176,65 @@ def test_a_pain_is_about_the_exercise_in_its_own_clause(book):
     text = "push ups are great but my wrist hurts in the plank on straight arms"
     (limit,), _ = limits(prepare(text, book), book, facts_of((), (), (), book))
     assert limit.about == "high-plank"
+
+
+@pytest.mark.parametrize(
+    ("text", "here"),
+    [
+        ("It is my elbow. I lower slowly and then it hurts.", ["elbow-sore"]),
+        ("i wrote my shoulder hurts, sorry, i meant my elbow", ["elbow-sore"]),
+        ("my knee was bad years ago. it aches now again", ["knee-sore"]),
+        ("my brothers elbow is bad. it hurts him", []),
+    ],
+)
+def test_a_pain_without_a_part_belongs_to_the_part_named_before(text, here, book):
+    assert stated(text, book) == here
+
+
+def test_a_pain_denied_without_a_part_belongs_to_the_part_named_before(book):
+    assert denied("wrist is stiff from old work. It is not painful.", book) == ["wrist-sore"]
+
+
+@pytest.mark.parametrize(
+    ("text", "here", "gone"),
+    [
+        ("any wrist pain? nope", [], ["wrist-sore"]),
+        ("is it the wrist pain? no idea", ["wrist-sore"], []),
+        ("elbow is completely gone now no trouble at all, its my wrist thats sore", ["wrist-sore"], ["elbow-sore"]),
+    ],
+)
+def test_a_question_answered_with_no_is_a_denial(text, here, gone, book):
+    assert (stated(text, book), denied(text, book)) == (here, gone)
+
+
+@pytest.mark.parametrize(
+    ("text", "here"),
+    [
+        ("my mum has sore wrists, what can she do instead of push ups", ["wrist-sore"]),
+        ("I write on behalf of my husband. His wrists are painful.", ["wrist-sore"]),
+        ("my mum has sore wrists", []),
+        ("my kid jumped on my wrist and now my wrist hurts", ["wrist-sore"]),
+    ],
+)
+def test_a_limit_of_the_person_the_question_is_for_counts(text, here, book):
+    assert stated(text, book) == here
+
+
+@pytest.mark.parametrize(
+    ("text", "here"),
+    [
+        ("if the yard is wet one night, what would i do instead", []),
+        ("the yard is wet, what would you do instead", ["wet-or-dirty-ground"]),
+        ("do push ups hurt your wrists", []),
+    ],
+)
+def test_what_is_only_supposed_or_anybodys_is_no_limit(text, here, book):
+    assert stated(text, book) == here
+
+
+def test_a_reason_that_no_limit_knows_is_asked_back(book):
+    message = Message("squats arent for me because of my knitting, what instead")
+    assert read(prepare(message.text, book), message, book).ask_back == "ask-what-about"
 
 
 def test_every_limit_has_examples_of_both_kinds_and_what_to_offer_first(book):

@@ -1,7 +1,8 @@
 """The screen on the project's own labelled lines: what it must never miss, what it must leave alone.
 
-The lines of safety_examples.jsonl and of the screen_fresh files have been seen while the cards were written: these
-figures say that nothing was lost, not how well unseen messages fare (the first-sight figures stand in data/README.md).
+The lines of safety_examples.jsonl, the screen_fresh and the screen_written files have been seen while the cards were
+written: these figures say that nothing was lost, not how well unseen messages fare (the first-sight figures stand in
+data/README.md).
 """
 
 import json
@@ -16,7 +17,7 @@ from assistant.words import prepare
 
 DATA = Path(__file__).parent / "data"
 TIER = {"E": "emergency", "D": "clinician", "C": "coach", "N": "clear"}
-FRESH = sorted(DATA.glob("screen_fresh_*.jsonl"))
+FRESH = sorted([*DATA.glob("screen_fresh_*.jsonl"), *DATA.glob("screen_written_*.jsonl")])
 
 
 @pytest.fixture(scope="module")
@@ -160,6 +161,40 @@ def test_denied_old_others_and_supposed_signs_are_clear(text, book):
 )
 def test_what_is_not_a_denial_is_not_taken_for_one(text, book):
     assert tier(text, book) in ("clinician", "emergency")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Any dizziness? Never. Any chest pain? None. Which row is next?",
+        "You asked whether I get chest pain or faint. I have had none whatever.",
+        "In the detective novel I am reading a gentleman loses consciousness upside down.",
+        "the dog had a seizure on tuesday so i missed class",
+        "in my mind i see the bar falling on my head. it hasnt happened",
+        "what should one do if somebody faints in class? just curious",
+    ],
+)
+def test_what_is_told_of_nobody_here_is_clear(text, book):
+    assert tier(text, book) == "clear"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Crushing chest, sit down? Nope, still going, should I stop",
+        "the dog pulled me over and i hit my head, been sick twice",
+        "in the third series of squats blacked out and woke on the floor",
+        "my husband is peeing brown and his arms are so swollen they wont bend",
+        "she takes apixaban and has just banged her head on the shelf",
+    ],
+)
+def test_an_emergency_near_such_words_stays_one(text, book):
+    assert tier(text, book) == "emergency"
+
+
+def test_numbers_are_read_as_they_are_spoken(book):
+    assert tier("my sugar is two point six and i am about to start", book) in ("clinician", "emergency")
+    assert tier("my top number has been in the 170s all week, blood pressure i mean", book) == "clinician"
 
 
 def test_another_persons_emergency_now_is_an_emergency(book):

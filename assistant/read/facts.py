@@ -17,7 +17,7 @@ def facts_of(asked: Iterable[str], has: Iterable[str], lacks: Iterable[str], boo
 
     def holds(slot: str, value: Any) -> bool:
         if slot == "asked":
-            return any(all(_bound(b).holds(card.rated.get(q, 0.0)) for q, b in value.items()) for card in cards)
+            return any(all(_bound(b).holds(card.asks.get(q, 0.0)) for q, b in value.items()) for card in cards)
         wanted = {value} if isinstance(value, str) else set(value)
         return bool(wanted & (there if slot == "has" else missing))
 

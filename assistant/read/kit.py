@@ -56,6 +56,7 @@ class _Page:
     found: list[Mention]
     marks: Marks
     exercises: frozenset[int]
+    told: frozenset[int] = frozenset()  # places of words that tell how an exercise looks
 
     def opens(self, family: str) -> frozenset[int]:
         """Positions of the words of a class."""
@@ -72,12 +73,14 @@ class _Page:
 
 
 def kit(
-    text: Text, book: Rulebook, asked: Iterable[str], covered: Iterable[tuple[int, int]], profile: Profile
-) -> Found:
-    """What `text` says is there and is missing; `asked` settles a plain "bar", `covered` are spans of other things."""
+    text: Text, book: Rulebook, asked: Iterable[str], covered: Iterable[tuple[int, int]], profile: Profile,
+    told: Iterable[int] = (),
+) -> Found:  # fmt: skip
+    """What `text` says is there and is missing; `asked` settles a plain "bar", `covered` are spans of other things;
+    a thing `told` of in a description is there only where that is said."""
     covered = list(covered)
     found = mentions(text, book, covered)
-    page = _Page(text, book, found, marks_of(text), frozenset(first for first, _ in covered))
+    page = _Page(text, book, found, marks_of(text), frozenset(first for first, _ in covered), frozenset(told))
     said = [_behind(_bare(one, page), page) for one in _ahead(page)]
     said += _proxies(said, page)
     said = [_seat(one, page, profile) for one in said if not _elsewhere(one, page)]
@@ -130,6 +133,8 @@ def _bare(said: Said, page: _Page) -> Said:
     if said.status:
         return replace(said, status=said.status.strip("-"))
     first = said.mention.first
+    if first in page.told:
+        return said
     if any(h.last < first <= h.last + 3 for h in page.text.find("mine")):
         return replace(said, status="has")
     clause = page.clause(first)
@@ -182,6 +187,20 @@ def _behind(said: Said, page: _Page) -> Said:
     if mention.never is not None and said.status != "lacks":
         used = said.status or mention.itself or _meant_for_use(mention, page)
         return replace(said, status="lacks" if used else "", strength=_UNSAFE)
+    return said if said.status else _fronted(said, page)
+
+
+def _fronted(said: Said, page: _Page) -> Said:
+    """ "Rings I do not have": the thing stands first, and the word that says it is missing has nothing behind it."""
+    last = said.mention.last
+    for n in range(last + 1, min(last + 2 + _FRAGMENT, len(page.text.words))):
+        family, end = page.marks.ahead.get(n, ("", 0))
+        if page.text.words[n].clause != page.text.words[last].clause or any(m.first == n for m in page.found):
+            break
+        behind = [m for m in page.found if end < m.first <= end + _REACH]
+        commas = [k for k in range(end + 1, len(page.text.words)) if page.text.words[k].gap]
+        if family in _SAYS and not any(m.first < min(commas, default=m.last + 1) for m in behind):
+            return replace(said, status=_SAYS[family].strip("-"), last=end, strength=1)
     return said
 
 

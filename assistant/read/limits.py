@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from assistant.read.carried import carried, carried_denials, withdrawn
 from assistant.rulebook import Rulebook
 from assistant.rulebook import cards as c
 from assistant.values import Denied, Limit
@@ -19,6 +20,7 @@ from assistant.words.scope import CueHit
 # A figure of speech is no sign for the screen, but "my wrist is killing me" stays a sore wrist for the coach.
 _NOT_HIS_OR_NOT_NOW = frozenset({"over", "other-person", "what-if"})
 _NEGATING = ("denied", "over")
+_SUPPOSING = ("supposing/opens", "supposing/would")
 _PLACES = ("part", "position", "exercise", "limb")  # what a cue like "fine" points at; the state is another hit
 
 
@@ -40,6 +42,7 @@ class _Reading:
         return "denied" in self.scopes and not self.scopes & _NOT_HIS_OR_NOT_NOW
 
 
+_OUTSIDE = ("space", "noise", "time", "equipment")
 _DENIABLE = (
     "pain",
     "mobility",
@@ -63,13 +66,14 @@ def limits(text: Text, book: Rulebook, facts: Facts | None = None) -> tuple[list
     """
     lex = lexicon(book)
     readings = [r for card, found in lex.limits.met(text, facts) for r in _readings(card, found, text)]
+    readings += [_Reading(card, met, 2, frozenset()) for card, met in carried(text, book)]
     stated = _outweighed([reading for reading in readings if reading.stands])
-    denied = _outweighed([reading for reading in readings if reading.denied and reading.card.kind in _DENIABLE])
+    denied = _outweighed([reading for reading in readings if reading.denied and _deniable(reading.card)])
     spoken = {reading.card.id for reading in stated}
     said = [_limit(reading.card, reading.match, text) for reading in _best(stated)]
     gone: dict[str, Denied] = {}
-    fine = [(card, met) for card, found in lex.denials.met(text, facts) for met in _denials(found)]
-    for card, met in [(reading.card, reading.match) for reading in _best(denied)] + fine:
+    fine = [(card, met) for card, found in lex.denials.met(text, facts) for met in _denials(found, text)]
+    for card, met in [(r.card, r.match) for r in _best(denied)] + fine + carried_denials(text, book):
         if card.id in spoken or card.id in gone:
             continue
         if card.kind == "pain" and _takes_back(card, met, text):
@@ -83,12 +87,47 @@ def limits(text: Text, book: Rulebook, facts: Facts | None = None) -> tuple[list
 def _readings(card: c.Limit, found: list[Match], text: Text) -> list[_Reading]:
     result = []
     for met in found:
-        if _across_comma(met, text):
+        if _across_comma(met, text) or withdrawn(met, text):
             continue
         weight = len(card.when[met.frame].keys() - {"not", "within"})
-        scopes = _scopes(met, text) - ({"other-person"} if card.by_others else set())
+        his_own = card.by_others or text.find("asking-for") or _called(met, "my", text)
+        scopes = _scopes(met, text) - ({"other-person"} if his_own else set())
+        if _deniable(card) and _answered_no(met, text):
+            scopes |= {"denied"}
+        if card.kind in _OUTSIDE and _supposed(met, text) or _called(met, "your", text):
+            scopes |= {"what-if"}
         result.append(_Reading(card, met, weight, scopes))
     return result
+
+
+def _deniable(card: c.Limit) -> bool:
+    """Whether a "no" to the limit says something: not a room or a day, and of what he can do only what its card knows."""
+    return card.kind in _DENIABLE and (card.kind != "strength" or bool(card.denied_when))
+
+
+def _called(met: Match, whose: str, text: Text) -> bool:
+    """Whether the part is called "my" ("my kid jumped on my knee"), or "your", which is anybody's ("your wrists")."""
+    part = met.hit("part")
+    return part is not None and any(hit.last + 1 == part.first for hit in text.find(f"own-part/{whose}"))
+
+
+def _answered_no(met: Match, text: Text) -> bool:
+    """Whether the match is a question that the next sentence answers with no more than a no ("any wrist pain? nope")."""
+    last = max(hit.last for hit in met.hits)
+    sentence = text.words[last].sentence
+    end = next((n for n in range(last, len(text.words)) if text.words[n].sentence > sentence), None)
+    if end is None or "?" not in text.raw[text.words[end - 1].end : text.words[end].start]:
+        return False
+    no = next((hit for hit in text.find("answered/no") if hit.first == end), None)
+    return no is not None and (no.last + 1 == len(text.words) or text.words[no.last + 1].gap > 0)
+
+
+def _supposed(met: Match, text: Text) -> bool:
+    """Whether a room or a day is only supposed: "if the yard is wet one night, what would I do"."""
+    sentence = text.words[met.hits[0].first].sentence
+    here = {cls: [h for h in text.find(cls) if text.words[h.first].sentence == sentence] for cls in _SUPPOSING}
+    opens, would = (here[cls] for cls in _SUPPOSING)
+    return bool(would) and any(hit.last < min(h.first for h in met.hits) for hit in opens)
 
 
 def _across_comma(met: Match, text: Text) -> bool:
@@ -150,14 +189,30 @@ def _behind(cue: CueHit, hit: Hit, text: Text) -> bool:
     return not any(word.gap for word in text.words[hit.last + 1 : cue.first + 1])
 
 
-def _denials(found: list[Match]) -> list[Match]:
+def _denials(found: list[Match], text: Text) -> list[Match]:
     """Of the places where a card's `denied_when` is met: by the follower himself, the state not taken back ("not fine")."""
     return [
         met
         for met in found
-        if not met.scopes & {"other-person", "what-if"}
-        and not any("denied" in hit.scopes for hit in met.hits if hit.family not in _PLACES)
+        if not met.scopes & ({"what-if"} if text.find("asking-for") else {"other-person", "what-if"})
+        and not any(_taken_back(hit, text) for hit in met.hits if hit.family not in _PLACES)
+        and not _of_another_thought(met)
     ]
+
+
+def _of_another_thought(met: Match) -> bool:
+    """Whether the state stands in a clause before that of the part: "the elbow is all good, its just my hips"."""
+    part = met.hit("part")
+    states = [hit for hit in met.hits if hit.family not in _PLACES]
+    return part is not None and any(hit.clause < part.clause for hit in states)
+
+
+def _taken_back(hit: Hit, text: Text) -> bool:
+    """Whether a "not" before the state takes it back ("not fine"); a "no trouble" behind it only agrees with it."""
+    return "denied" in hit.scopes and any(
+        cue.card.means == "denied" and cue.last < hit.first and text.words[cue.first].clause == hit.clause
+        for cue in text.cues
+    )
 
 
 def _takes_back(card: c.Limit, met: Match, text: Text) -> bool:

@@ -1,34 +1,43 @@
-"""Exercises by description: "the thing with the band", "the hanging one", "the hold", over the exercises in question.
+"""Exercises by description: "the thing with the band", "where you lie on your front and lift arms and legs".
 
-A description is compared with what is on each exercise's card: words of its names and kit, its position, what it trains
-(word classes looks/*), and whether it is a hold. The best fit is meant; several equally good ones are all named.
+A description is compared with the portraits of the exercises in question. The best fit is meant; several equally good
+ones are all named. Where a message names nothing at all, what it tells is taken for a description, if it fits well.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from assistant.read.places import Pointed
+from assistant.read.portraits import gallery, tokens
 from assistant.rulebook import Rulebook
-from assistant.rulebook.cards import Exercise
 from assistant.values import Plan, PlanItem, Reason
-from assistant.words import Text, Word, split_phrase
-from assistant.words.lexicon import lexicon
+from assistant.words import Text, split_phrase
 
 _BEFORE = 4  # words before "one" or "thing" that may describe it
-_AFTER = 12  # words after it
+_OPENING = 10  # words before "on the swingy bar one"
+_AFTER = 30  # words after it
+_NEAR_PAIN = 4  # words between a sore part and what it feels
+_ALIKE = 0.9  # of the best likeness: two descriptions that differ less are equally good
+_RIVALS = 3
+_SURE = 7.0  # likeness from which a description outweighs the slot that was pressed
+_ENOUGH = {"window": (1, 0.8), "plan": (2, 3.0), "one": (2, 4.0), "book": (4, 7.0)}  # words met, likeness
 
 
 @dataclass(frozen=True)
 class Described:
-    """A description: the exercises it fits best, first and last word, and why."""
+    """A description: the exercises it fits best, first and last word, and why. `until` = the last word that tells of
+    the exercise itself, so that a thing named there is no kit."""
 
     slots: tuple[PlanItem, ...]
     first: int
     last: int
     because: tuple[Reason, ...] = ()
+    until: int = -1
+    rivals: tuple[PlanItem, ...] = ()  # nearly as good: then which is meant is in doubt
+    sure: bool = True  # like enough to outweigh the slot that was pressed
 
 
 def described(text: Text, pool: Sequence[PlanItem], book: Rulebook, taken: Iterable[Pointed]) -> list[Described]:
@@ -38,45 +47,126 @@ def described(text: Text, pool: Sequence[PlanItem], book: Rulebook, taken: Itera
     for first, last in _windows(text, book, busy):
         if any(d.first <= last and first <= d.last for d in result):
             continue
-        found = fitting(text, first, last, pool, book)
+        found = fitting(text, first, last, pool, book) if pool else _of_the_book(text, first, last, book)
         if found:
-            result.append(Described(tuple(found), first, last, _reasons(text, first, last, book)))
+            result.append(
+                Described(tuple(found), first, last, _reasons(text, first, last, book), _thought(text, first, last))
+            )
     return result
+
+
+def told(text: Text, pool: Sequence[PlanItem], book: Rulebook, until: int | None = None) -> list[Described]:
+    """What a message that names nothing tells of: the exercise of `pool`, or of the whole book where there is no pool.
+
+    `until`: only what stands before this word."""
+    words = range(len(text.words) if until is None else until)
+    how = "plan" if pool else "book"
+    everything = pool or [PlanItem("", ex) for ex in book.exercises]
+    said = saying(text, words, book, things=False)
+    if len(said) < _ENOUGH[how][0]:
+        return []
+    found = _best(said, everything, book, how)
+    if not found:
+        return []
+    because = _reasons(text, 0, len(words) - 1, book)
+    likeness, _ = gallery(book).portraits[found[0].exercise].likeness(said)
+    return [Described(tuple(found[:1]), 0, len(words) - 1, because, -1, tuple(found[1:_RIVALS]), likeness >= _SURE)]
+
+
+def _of_the_book(text: Text, first: int, last: int, book: Rulebook) -> list[PlanItem]:
+    """The one exercise of the whole book that words `first` to `last` describe well."""
+    return _best(saying(text, range(first, last + 1), book), [PlanItem("", ex) for ex in book.exercises], book, "one")[
+        :1
+    ]
 
 
 def fitting(text: Text, first: int, last: int, pool: Sequence[PlanItem], book: Rulebook) -> list[PlanItem]:
     """The exercises of `pool` that words `first` to `last` fit best; none where no word fits."""
-    hits = [h for h in text.find("looks") if first <= h.first and h.last <= last]
-    looks = [h.name.partition("-") for h in hits]
-    seen_words = {n for h in hits for n in range(h.first, h.last + 1)}
-    tokens = _tokens([text.words[n] for n in range(first, last + 1) if n not in seen_words], book)
-    scores = {}
+    return _best(saying(text, range(first, last + 1), book), pool, book, "window")
+
+
+def _best(said: dict[str, float], pool: Sequence[PlanItem], book: Rulebook, how: str) -> list[PlanItem]:
+    """The slots of `pool` most like what was said, if they are like enough."""
+    portraits = gallery(book).portraits
+    likeness = {}
     for slot in pool:
-        card = book.exercises.get(slot.exercise)
-        if card is not None:
-            seen = sum(_has(card, slot, field, value) for field, _, value in looks)
-            named, kit = _card_tokens(card.id, book)
-            scores[slot] = 2 * (seen + len(tokens & named)) + len(tokens & (kit - named))
-    best = max(scores.values(), default=0)
-    return [slot for slot, score in scores.items() if score == best] if best else []
+        if slot.exercise in portraits:
+            score, met = portraits[slot.exercise].likeness(said)
+            likeness[slot] = score + (2.0 if "dose-hold" in said and _held(slot, book) else 0.0), met
+    ranked = sorted(likeness.items(), key=lambda entry: -entry[1][0])
+    if not ranked:
+        return []
+    best, met = ranked[0][1]
+    words, enough = _ENOUGH[how]
+    if best < enough or met < words:
+        return []
+    alike = [slot for slot, (score, _) in ranked if score >= _ALIKE * best]
+    return sorted(alike, key=list(pool).index) if how == "window" else alike
 
 
-def _windows(text: Text, book: Rulebook, busy: set[int]):
+def _held(slot: PlanItem, book: Rulebook) -> bool:
+    if slot.dose is None:
+        return "hold" in book.exercises[slot.exercise].dose
+    return slot.dose.seconds is not None and not slot.dose.moving
+
+
+def saying(text: Text, among: Iterable[int], book: Rulebook, things: bool = True) -> dict[str, float]:
+    """What the words say of looks, each with its weight; a part that hurts and a thing that is missing describe nothing."""
+    among = set(among)
+    weights = gallery(book).weights
+    sore = _sore(text)
+    missing = {n for n in among if text.word_scopes[n] & {"denied", "what-if"}}
+    kit = {n for h in text.find("thing") for n in range(h.first, h.last + 1)}
+    said: dict[str, float] = {}
+    for word, n in tokens(text, among):
+        if n in sore or (n in kit and n in missing):
+            continue
+        if word in weights:
+            said[word] = weights[word]
+    for hit in text.find("looks"):
+        if hit.first in among and hit.last in among and hit.first not in sore:
+            said[hit.name] = weights.get(hit.name, 1.0)
+    return said
+
+
+def _sore(text: Text) -> set[int]:
+    """Places of parts that hurt, and of what is felt there."""
+    feelings = text.find("sensation")
+    parts = {
+        n
+        for part in text.find("part")
+        for felt in feelings
+        if felt.clause == part.clause and max(felt.first - part.last, part.first - felt.last) <= _NEAR_PAIN
+        for n in range(part.first, part.last + 1)
+    }
+    return parts | {n for felt in feelings for n in range(felt.first, felt.last + 1)}
+
+
+def _windows(text: Text, book: Rulebook, busy: set[int]) -> Iterator[tuple[int, int]]:
     """Spans of words that describe: around a bare "one" or "thing", and "the hold" standing alone."""
     nouns = _nouns(book)
     leads = {h.first for h in text.find("place-lead")}
     opens = {h.first for h in text.find("place-opening")}
+    denied = {h.last + 1 for h in text.find("not-that")}
+    times = {h.last for h in text.find("place-time")}
+    denied |= {
+        n
+        for h in text.find("place-none")
+        for n in range(h.first, h.last + 1)
+        if n == h.last or not text.words[n + 1].gap
+    }
     for n, word in enumerate(text.words):
-        if n in busy or (word.norm,) not in nouns:
+        if n in busy or n - 1 in busy or (word.norm,) not in nouns:
             continue
         first = _back(text, n, busy, opens)
         last = _forth(text, n, leads, busy)
-        if first < n or last > n:
+        if (first < n or last > n) and not denied & {first, first - 1, n}:
             yield first, last
     for hit in text.find("looks/dose-hold") + text.find("looks/trains-stretch"):
         named = any(name.first <= hit.first <= name.last for name in text.names)
-        if not named and hit.first not in busy and (hit.first - 1 in opens or hit.first == 0):
-            yield hit.first, hit.last
+        doing = text.words[hit.first].norm.endswith("ing") or hit.first - 2 in times
+        if not named and not doing and hit.first not in busy and (hit.first - 1 in opens or hit.first == 0):
+            yield hit.first, _forth(text, hit.last, leads, busy)
 
 
 def _back(text: Text, n: int, busy: set[int], opens: set[int]) -> int:
@@ -85,30 +175,38 @@ def _back(text: Text, n: int, busy: set[int], opens: set[int]) -> int:
         if at in busy or text.words[at + 1].gap >= 2:
             return n
         if at in opens:
-            return at + 1
+            return _led(text, at) + 1
     at_start = max(0, n - 2)
     return at_start if n - at_start >= 1 and (at_start == 0 or text.words[at_start].gap >= 2) else n
 
 
+def _led(text: Text, at: int) -> int:
+    """Just before "elastic to the forehead thing": where the thought opens, if a lead word stands before the "the" at `at`."""
+    if at < 2 or not any(
+        h.first == at - 1 for h in text.find("place-lead") + text.find("place-glue") + text.find("name/filler")
+    ):
+        return at
+    opening = at
+    while opening > 0 and at - opening < _OPENING and text.words[opening].gap < 1:
+        opening -= 1
+    return opening - 1 if text.words[opening].gap >= 1 or opening == 0 else at
+
+
 def _forth(text: Text, n: int, leads: set[int], busy: set[int]) -> int:
-    """The last describing word after the noun at `n`: to the end of the thought that a lead word opens."""
-    if n + 1 >= len(text.words) or n + 1 not in leads or text.words[n + 1].gap >= 1:
+    """The last describing word after the noun at `n`: to the end of the sentence that a lead word opens."""
+    if n + 1 >= len(text.words) or n + 1 not in leads or text.words[n + 1].gap >= 2:
         return n
     last = n
     for at in range(n + 1, min(n + 1 + _AFTER, len(text.words))):
-        if text.words[at].gap >= 1 or at in busy:
+        if text.words[at].gap >= 3 or at in busy:
             break
         last = at
     return last
 
 
-def _has(card: Exercise, slot: PlanItem, field: str, value: str) -> bool:
-    if field == "position":
-        return card.position == value
-    if field == "dose":
-        held = slot.dose is not None and slot.dose.seconds is not None and not slot.dose.moving
-        return value in card.dose if slot.dose is None else held
-    return value in card.trains
+def _thought(text: Text, first: int, last: int) -> int:
+    """The last word before the first comma of the words `first` to `last`."""
+    return next((n - 1 for n in range(first + 1, last + 1) if text.words[n].gap >= 1), last)
 
 
 @lru_cache(maxsize=4)
@@ -117,36 +215,10 @@ def _nouns(book: Rulebook) -> frozenset[tuple[str, ...]]:
     return frozenset(map(split_phrase, book.places["one"].words)) if "one" in book.places else frozenset()
 
 
-@lru_cache(maxsize=4)
-def _small_words(book: Rulebook) -> frozenset[str]:
-    """Words that describe nothing: articles, fillers, and the words around a place."""
-    classes = ("name/article", "name/filler", "name/particle", "name/before-verb", "place-lead/word", "place-glue/word")
-    places = [word for card in ("one",) if card in book.places for word in book.places[card].words]
-    return frozenset([*places, *(word for c in classes if c in book.wordclasses for word in book.wordclasses[c].words)])
-
-
-def _tokens(words: Sequence[Word], book: Rulebook) -> frozenset[str]:
-    pieces, small = lexicon(book).names.spellings.pieces(words), _small_words(book)
-    return frozenset(p.token for p in pieces if not p.filler and p.token not in small)
-
-
-@lru_cache(maxsize=1024)
-def _card_tokens(exercise: str, book: Rulebook) -> tuple[frozenset[str], frozenset[str]]:
-    """The words of an exercise's names, and of the things it needs."""
-    card = book.exercises[exercise]
-    things = [book.equipment[thing] for need in card.need_sets for thing in need if thing in book.equipment]
-    kit = [text for thing in things for text in (thing.name, *thing.called)]
-    named, kit = (
-        _tokens([Word(w, w, w, 0, 0) for text in texts for w in split_phrase(text)], book)
-        for texts in ([card.name, *card.called], kit)
-    )
-    return named, kit
-
-
 def _reasons(text: Text, first: int, last: int, book: Rulebook) -> tuple[Reason, ...]:
     return tuple(
         book.wordclasses[h.cls].reason(h.words, h.name)
-        for h in text.find("looks")
+        for h in (*text.find("looks"), *text.find("sight"))
         if first <= h.first and h.last <= last
     )
 

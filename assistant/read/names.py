@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from assistant.read.looks import fitting
+from assistant.read.planned import nearest
 from assistant.rulebook import Rulebook
 from assistant.values import Asked, Kit, Plan, PlanItem, Reason
 from assistant.words import Text, split_phrase
@@ -40,9 +41,13 @@ def names(text: Text, around: Around, locating: Iterable[int], elsewhere: bool =
     """The names in `text` it is about, in order. `locating`: word positions of names that only say where;
     `elsewhere`: other exercises are pointed at, so that a name that is only fine may go."""
     hits = [hit for hit in text.names if hit.first not in set(locating) and _counts(hit, text, around)]
-    hits = [hit for hit in hits if not _withdrawn(hit, hits, text)]
+    withdrawn = [hit for hit in hits if _withdrawn(hit, hits, text)]
+    gone = {hit.ids for hit in withdrawn}
+    hits = [hit for hit in hits if hit not in withdrawn and (hit.ids not in gone or hit.first < withdrawn[0].first)]
     hits = [hit for hit in hits if not _again(hit, hits, text)]
-    for leaves in (_not_that, _only_fine, _idea):
+    if elsewhere and around.plan:
+        hits = [hit for hit in hits if hit.ambiguous is None or set(hit.ids) & {*around.planned, *around.thread}]
+    for leaves in (_not_that, _likeness, _only_fine, _idea):
         kept = [hit for hit in hits if not leaves(hit, hits, text)]
         hits = kept if kept or elsewhere else hits
     return hits
@@ -88,6 +93,11 @@ def _again(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
 
 def _not_that(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
     return any(cue.last == hit.first - 1 for cue in text.find("not-that"))
+
+
+def _likeness(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
+    """ "more like a dodgy downward dog" tells what it resembles."""
+    return any(0 < hit.first - cue.last <= _BEFORE + 1 for cue in text.find("name/likeness"))
 
 
 def _only_fine(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
@@ -136,7 +146,7 @@ def asked_by_name(hit: NameHit, text: Text, around: Around, book: Rulebook) -> l
 def _meant(hit: NameHit, text: Text, around: Around, book: Rulebook) -> tuple[tuple[str, ...], bool]:
     """The exercises a name means and whether that is in doubt: what settles it, the strongest first."""
     if len(hit.ids) == 1:
-        return (_variant(hit, around, book) or hit.ids[0],), False
+        return (_variant(hit, around, book) or _planned(hit, text, around, book) or hit.ids[0],), False
     slot = around.plan.slot(around.item) if around.plan else None
     if slot is not None and slot.exercise in hit.ids:
         return (slot.exercise,), False
@@ -151,10 +161,21 @@ def _meant(hit: NameHit, text: Text, around: Around, book: Rulebook) -> tuple[tu
     if len(missed) == 1:
         return missed, False  # what he lacks is what only this one needs
     first, last = _beside(hit, text)
+    if planned := _planned(hit, text, around, book):
+        return (planned,), False
     fits = fitting(text, first, last, [PlanItem("", ex) for ex in hit.ids], book)
     if len(fits) == 1:
         return (fits[0].exercise,), False
     return hit.ids[:1], True
+
+
+def _planned(hit: NameHit, text: Text, around: Around, book: Rulebook) -> str | None:
+    """The exercise of the plan that is meant by a name the plan does not have."""
+    if around.plan is None or hit.ids[0] in {*around.planned, *around.thread}:
+        return None
+    others = {ex for name in text.names for ex in name.ids if name is not hit}
+    found = nearest(hit, text, around.plan, book)
+    return found if found not in others else None
 
 
 def _beside(hit: NameHit, text: Text) -> tuple[int, int]:

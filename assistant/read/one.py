@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from assistant.read import thread
 from assistant.read.facts import facts_of
 from assistant.read.kit import Found, kit
 from assistant.read.limits import limits as read_limits
-from assistant.read.looks import Described, as_pool, described
+from assistant.read.looks import Described, as_pool, described, told
 from assistant.read.missing import with_missing
 from assistant.read.names import Around, asked_by_name, names, said_fine
 from assistant.read.places import Pointed, places
@@ -35,7 +35,13 @@ class _Pointers:
     @property
     def spans(self) -> list[tuple[int, int]]:
         """Word spans in which a thing is part of a name or a description."""
-        return [(p.first, p.last) for p in (*self.looks, *self.hits)]
+        described = [(d.first, d.until) for d in self.looks if d.until >= d.first]
+        return [*described, *((h.first, h.last) for h in self.hits)]
+
+    @property
+    def told(self) -> list[int]:
+        """Places of all words of the descriptions."""
+        return [n for d in self.looks for n in range(d.first, d.last + 1)]
 
 
 def one(text: Text, plan: Plan | None, item: str | None, profile: Profile, before: Before, book: Rulebook) -> Question:
@@ -46,9 +52,10 @@ def one(text: Text, plan: Plan | None, item: str | None, profile: Profile, befor
         s.exercise for p in (*found.pointed, *found.looks) for s in p.slots
     ]
     about = ids or _fallback_ids(plan, item, before)
-    said = _with_answer(kit(text, book, about, found.spans, profile), text, before)
+    said = _with_answer(kit(text, book, about, found.spans, profile, found.told), text, before)
     around = replace(around, lacks=said.lacks)
-    asked = _asked(text, found, around, book) or thread.picked(text, before, plan, book)
+    asked = thread.taken_up(text, before, plan) if not found.hits else []
+    asked = asked or _asked(text, found, around, book) or thread.picked(text, before, plan, book)
     about = [one_.id for one_ in asked] or about
     facts = facts_of(about, (k.id for k in said.has), (k.id for k in said.lacks), book)
     stated, denied = read_limits(text, book, facts)
@@ -56,7 +63,9 @@ def one(text: Text, plan: Plan | None, item: str | None, profile: Profile, befor
     answering = before.wants if before.asks else ()
     scene = Scene(limits, said.lacks, len({a.id for a in asked}), said.asked_about or bool(said.has), answering)
     wants, because = read_wants(text, book, facts, scene)
-    wants = ("swap",) if vague_pain(text) and set(wants) <= {"feedback", "other"} else wants
+    wants = (
+        ("swap",) if vague_pain(text) and set(wants) <= {"feedback", "other"} and _of_training(text, about) else wants
+    )
     asked, wants = _about(asked, wants, found, limits, said, plan, item, before, book)
     said = _with_earlier(said, before)
     now = list(limits)
@@ -69,6 +78,16 @@ def one(text: Text, plan: Plan | None, item: str | None, profile: Profile, befor
     )  # fmt: skip
 
 
+def _asks(text: Text) -> bool:
+    """Whether anything is asked or in the way; what only tells a story describes no exercise of the whole book."""
+    return bool("?" in text.raw or any(text.find(family) for family in ("ask", "sensation", "difficulty")))
+
+
+def _of_training(text: Text, about: list[str]) -> bool:
+    """Whether something that hurts may hurt in training: an exercise is at hand, "it" hurts, or something is asked."""
+    return bool(about or text.find("pronoun") or text.find("ask") or "?" in text.raw) and not text.find("thanks")
+
+
 def _pointers(text: Text, around: Around, before: Before, book: Rulebook) -> _Pointers:
     pointed = places(text, around.plan, book)
     locating = [n for p in pointed for n in p.locating]
@@ -78,15 +97,21 @@ def _pointers(text: Text, around: Around, before: Before, book: Rulebook) -> _Po
     looks = [d for d in looks if not any(d.first <= h.last and h.first <= d.last and not h.weak for h in text.names)]
     hits = names(text, around, locating, elsewhere=any(p.slots for p in pointed))
     hits = [h for h in hits if not (h.weak or h.ambiguous) or not any(d.first <= h.first <= d.last for d in looks)]
+    if not hits and not looks and not any(p.slots or p.kind == "whole" for p in pointed) and not before.turns:
+        looks = told(text, around.plan.items if around.plan else (), book) if around.plan or _asks(text) else []
+        looks = looks if around.item is None or not around.plan else [d for d in looks if d.sure]
+    elif not hits and looks and text.find("ask/why"):
+        compared = told(text, around.plan.items if around.plan else (), book, looks[0].first)
+        looks = [*(d for d in compared if d.slots[0] not in looks[0].slots), *looks]
     return _Pointers(pointed, looks, hits)
 
 
 def _asked(text: Text, found: _Pointers, around: Around, book: Rulebook) -> list[Asked]:
     """Every exercise pointed at, by name, place or description, in order of mention, each once."""
-    pointed = [p for p in found.pointed if p.kind != "part"]
+    pointed = [p for p in found.pointed if p.kind != "part" or len(p.slots) == 1]
     pointed = [p for p in pointed if not said_fine(p.first, p.last, text)] or pointed
     placed = [(p.first, a) for p in pointed for a in _by_place(p.slots, p, text, False)]
-    placed += [(d.first, a) for d in found.looks for a in _by_place(d.slots, d, text, len(d.slots) > 1)]
+    placed += [(d.first, a) for d in found.looks for a in _by_place(d.slots, d, text, len(d.slots) > 1, d.rivals)]
     named = [(h.first, a) for h in found.hits for a in asked_by_name(h, text, around, book)]
     placed = [one_ for one_ in placed if not _same_spot(one_, named, found, text)]
     result: dict[str, Asked] = {}
@@ -103,9 +128,13 @@ def _same_spot(placed: tuple[int, Asked], named: list[tuple[int, Asked]], found:
     return any(d.first == at for d in found.looks) and bool(named)
 
 
-def _by_place(slots: Iterable[PlanItem], place: Pointed | Described, text: Text, doubt: bool) -> list[Asked]:
+def _by_place(
+    slots: Iterable[PlanItem], place: Pointed | Described, text: Text, doubt: bool, rivals: Sequence[PlanItem] = ()
+) -> list[Asked]:
+    """The slots of a place or a description; `rivals` may be meant as well."""
     words, start, end = text.quote(place.first, place.last), text.words[place.first].start, text.words[place.last].end
-    options = tuple(s.exercise for s in slots) if doubt else ()
+    doubt = doubt or bool(rivals)
+    options = tuple(s.exercise for s in (*slots, *rivals)) if doubt else ()
     return [Asked(s.exercise, words, start, end, "place", s.item or None, doubt, options, place.because) for s in slots]
 
 
@@ -134,6 +163,9 @@ def _about(asked, wants, found, limits, said, plan, item, before, book) -> tuple
     """The exercises where none was named: the whole session, the slot pointed at, the thread, what the missing kit is for."""
     whole = [p for p in found.pointed if p.kind == "whole"]
     if asked:
+        unmet = _needing(said.lacks, plan, book) if wants[0] in ("swap", "easier") else []
+        needed = {thing for one_ in asked for need in book.exercises[one_.id].need_sets for thing in need}
+        asked = [*asked, *(one_ for one_ in unmet if not needed & _things_of(one_.id, book))]
         return asked, tuple(w for w in wants if w != "whole-session") or wants
     if plan and ("whole-session" in wants or (whole and wants[0] not in ("feedback", "other"))):
         if wants[0] == "kit":
@@ -160,6 +192,10 @@ def _loaded(plan: Plan, book: Rulebook) -> list[PlanItem]:
     return [
         it for it, card in cards if card and getattr(book.families.get(card.family), "weight", "loaded") == "loaded"
     ]
+
+
+def _things_of(exercise: str, book: Rulebook) -> set[str]:
+    return {thing for need in book.exercises[exercise].need_sets for thing in need}
 
 
 def _needing(lacks: Iterable[Kit], plan: Plan | None, book: Rulebook) -> list[Asked]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from assistant.rulebook import Rulebook
@@ -17,16 +17,18 @@ from assistant.values import Plan, PlanItem, Reason
 from assistant.words import Text, split_phrase
 
 _LETTERS = {"last": "l", "before-last": "b", "item": "i", "pair": "p", "warm-up": "w", "cool-down": "c", "after": "a",
-            "before": "f", "session": "m", "whole": "h", "number": "n"}  # fmt: skip
+            "before": "f", "session": "m", "whole": "h", "number": "n", "partner": "q",
+            "stretch": "v"}  # fmt: skip
 _SPOKEN = "bcdefwz"  # letters of slots as voice typing writes them, "c one"; "a" is nearly always an article
-_GROUP = "(?:[olb]p|tp|pt|w|c)"  # a group of slots
+_GROUP = "(?:[olb]p|tp|pt|w|c|v)"  # a group of slots
 _PATTERNS = {
-    "next": re.compile("(?:(?P<nth>[olb])?i|(?P<nth2>[olb]))(?P<side>[af])i?(?P<of>[wcse])"),
+    "next": re.compile("(?:(?P<nth>[olb])?i(?P<nth3>d)?|(?P<nth2>[olb]))m?(?P<side>[af])i?(?P<of>[wcse])"),
     "after it": re.compile("(?P<side>[af])(?P<of>[se])i"),
+    "partner": re.compile("i?(?P<partner>q)i?p?(?P<of>[se])?"),
     "nth of group": re.compile(f"(?:(?P<nth>[olb])|n?(?P<number>d))i?(?P<group>{_GROUP})i?"),
-    "group number": re.compile(f"(?P<group>{_GROUP})i?n?(?P<nth>[do])i?"),
+    "group number": re.compile(f"(?P<group>(?!v){_GROUP})i?n?(?P<nth>[do])i?"),
     "group": re.compile("(?P<group>[olb]p|tp|pt|ti)"),
-    "nth": re.compile("(?P<nth>[olb])i(?:m|h)?|(?P<last>b)|in?(?P<number>d)|(?P<word>n)(?P<number2>d)"),
+    "nth": re.compile("(?P<nth>[olb])i(?P<all>m|h)?|(?P<last>b)|in?(?P<number>d)|(?P<word>n)(?P<number2>d)"),
     "slot": re.compile("(?P<slot>s)"),
     "part": re.compile("(?P<part>[wc])"),
     "whole": re.compile("(?P<whole>h)"),
@@ -52,6 +54,12 @@ class _Piece:
     first: int
     last: int
     card: Place | None = None
+    named: int | None = None  # where the exercise is named that an "it" stands for
+
+    @property
+    def name_at(self) -> int:
+        """The first word of the exercise's name."""
+        return self.first if self.named is None else self.named
 
 
 def places(text: Text, plan: Plan | None, book: Rulebook) -> list[Pointed]:
@@ -102,7 +110,11 @@ def _pieces(text: Text, plan: Plan | None, book: Rulebook) -> list[_Piece]:
     n = 0
     while n < len(words):
         piece = _slot(text, n, plan) or (_Piece("e", named[n].ids, n, named[n].last) if n in named else None)
-        piece = piece or _card_piece(words, n, table) or _letter(text, n, plan)
+        piece = piece or _it(text, n, result) or _card_piece(words, n, table) or _letter(text, n, plan)
+        if piece and piece.letter == "q":
+            piece = replace(
+                piece, named=next((m.first for m in reversed(text.names) if m.last < n and not m.weak), None)
+            )
         if piece:
             result.append(piece)
         n = piece.last + 1 if piece else n + 1
@@ -115,10 +127,22 @@ def _slot(text: Text, n: int, plan: Plan | None) -> _Piece | None:
     if named and (plan is None or plan.slot(raw.upper())) and raw.upper()[0] in "ABCDEFGWZ":
         return _Piece("s", raw.upper(), n, n)
     if plan and len(raw) == 1 and n + 1 < len(text.words) and (raw.isupper() or raw in _SPOKEN):
+        if text.words[n + 1].norm.endswith("s"):
+            return None  # "the B ones" are all of them
         item = raw.upper() + str(_number(text, n + 1))
         if plan.slot(item):
             return _Piece("s", item, n, n + 1)
     return None
+
+
+def _it(text: Text, n: int, before: list[_Piece]) -> _Piece | None:
+    """ "The one before it": the exercise named last."""
+    if not before or before[-1].letter not in "af" or before[-1].last != n - 1:
+        return None
+    names = [name for name in text.names if name.last < before[-1].first and not name.weak]
+    if not names or not any(h.first == n for h in text.find("pronoun")):
+        return None
+    return _Piece("e", names[-1].ids, n, n, named=names[-1].first)
 
 
 def _card_piece(words, n: int, table) -> _Piece | None:
@@ -145,7 +169,10 @@ def _letter(text: Text, n: int, plan: Plan | None) -> _Piece | None:
 def _number(text: Text, n: int) -> int | None:
     """The number that word `n` is, in digits or in letters."""
     raw = text.words[n].raw
-    return int(raw) if raw.isdigit() else next((int(h.name) for h in text.find("said-number") if h.first == n), None)
+    if raw.isdigit():
+        return int(raw)
+    said = text.find("said-number")
+    return next((int(h.name) for h in said if h.first == n), None) if said else None
 
 
 def _chains(pieces: list[_Piece], text: Text) -> Iterator[list[_Piece]]:
@@ -167,12 +194,16 @@ def _chains(pieces: list[_Piece], text: Text) -> Iterator[list[_Piece]]:
 def _pointed(kind: str, found: re.Match, chain: list[_Piece], plan: Plan | None, text: Text) -> Pointed | None:
     used = chain[found.start() : found.end()]
     because = tuple(p.card.reason(text.quote(p.first, p.last), f"{p.card.means}") for p in used if p.card)
-    locating = tuple(p.first for p in used if p.letter == "e")
+    alone = kind == "partner" and not found["of"]  # "not the pull-ups, the other one in that pair"
+    locating = tuple(p.name_at for p in used if p.letter == "e" or alone and p.named is not None)
     if kind == "nth" and found["word"] and any(h.first == used[0].first for h in text.find("lack/ahead")):
         return None  # "no 4" may deny; "number 4" does not
     if kind == "part" and _goes_before(text, used[0].first):
         return None  # "after the warm up" says when, not which
     slots = _slots(kind, found, chain, plan) if plan else ()
+    if alone and plan:
+        named = [name for name in text.names if name.first in locating]
+        slots = _partners(plan, _Piece("e", named[0].ids, 0, 0)) if named else ()
     if plan is None and kind in ("part", "whole"):
         return Pointed((), used[0].first, used[-1].last, kind, because)
     return Pointed(tuple(slots), used[0].first, used[-1].last, kind, because, locating)
@@ -196,7 +227,11 @@ def _slots(kind: str, found: re.Match, chain: list[_Piece], plan: Plan) -> Seque
         return _group(plan, group)
     if kind in ("next", "after it"):
         return _next(plan, part)
+    if kind == "partner":
+        return _partners(plan, part["of"]) if "of" in part else []
     pool = _group(plan, group) if group else _main(plan)
+    if found.groupdict().get("all") and part.get("nth") and part["nth"].letter == "l":
+        pool = list(plan.items)  # "the last thing on the sheet" may be a stretch
     which = part.get("nth") or part.get("last") or part.get("number") or part["number2"]
     return _pick(pool, which)
 
@@ -212,7 +247,7 @@ def _lettered(plan: Plan, letter: str) -> list[PlanItem]:
 def _group(plan: Plan, pieces: list[_Piece]) -> list[PlanItem]:
     """The slots of "the first pair", "pair B", "the A exercises", "the warm-up"."""
     for piece in pieces:
-        if piece.letter in "wc":
+        if piece.letter in "wcv":
             return _lettered(plan, "W" if piece.letter == "w" else "Z")
         if piece.letter == "t":
             return _lettered(plan, piece.value)
@@ -228,6 +263,13 @@ def _pick(pool: Sequence, which: _Piece) -> list:
     return [pool[at]] if 0 <= at < len(pool) else []
 
 
+def _partners(plan: Plan, of: _Piece) -> list[PlanItem]:
+    """The other slots of the pair that an exercise or a slot is in."""
+    own = [it for it in plan.items if (it.item == of.value if of.letter == "s" else it.exercise in of.value)]
+    letters = {it.item[:1] for it in own}
+    return [it for it in plan.items if it.item[:1] in letters and it not in own]
+
+
 def _next(plan: Plan, part: dict[str, _Piece]) -> list[PlanItem]:
     """The slot after or before an exercise, a slot, the warm-up or the cool-down."""
     of, items = part["of"], list(plan.items)
@@ -239,9 +281,9 @@ def _next(plan: Plan, part: dict[str, _Piece]) -> list[PlanItem]:
         at = [n for n, it in enumerate(items) if it.item.startswith("W" if of.letter == "w" else "Z")]
     if not at and of.letter != "w":
         return []
-    nth = part.get("nth") or part.get("nth2")
+    nth = part.get("nth") or part.get("nth2") or part.get("nth3")  # "the one two after the push-ups"
     if part["side"].letter == "a":
         after = items[at[-1] + 1 :] if at else items
         return _pick(after, nth) if nth else after[:1]
     before = items[: at[0]][::-1]
-    return _pick(before, nth) if nth and nth.letter == "o" else before[:1]
+    return _pick(before, nth) if nth and nth.letter in "od" else before[:1]

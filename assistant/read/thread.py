@@ -98,7 +98,16 @@ def picked(text: Text, before: Before, plan: Plan | None, book: Rulebook) -> lis
 
 def referred(before: Before, plan: Plan | None) -> list[Asked]:
     """What "that one" or a message without a name is about."""
-    ids = before.exercises if before.asks or not before.offered else before.offered[:_MOST_OFFERED]
+    asked_about = before.exercises if before.asks or not before.offered else ()
+    return _of_thread(asked_about or before.offered[:_MOST_OFFERED], plan)
+
+
+def taken_up(text: Text, before: Before, plan: Plan | None) -> list[Asked]:
+    """ "The one you gave me": what the coach offered last."""
+    return _of_thread(before.offered[:_MOST_OFFERED], plan) if text.find("offered") and not before.asks else []
+
+
+def _of_thread(ids: Sequence[str], plan: Plan | None) -> list[Asked]:
     slots = {it.exercise: it.item for it in plan.items} if plan else {}
     because = (Reason("thread", "", "", "", "what the thread was about"),)
     return [Asked(ex, "", 0, 0, "thread", slots.get(ex), because=because) for ex in ids]

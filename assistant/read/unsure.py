@@ -40,12 +40,21 @@ def question_back(
         return "ask-what-about", ()
     if tuple(wants) == ("other",) and not limits and not text.find("thanks"):
         return "ask-what-about", ()
+    if "swap" in wants and not limits and _reason_not_understood(text):
+        return "ask-what-about", ()
     return None, ()
+
+
+def _reason_not_understood(text: Text) -> bool:
+    """Whether a reason for the swap is given; with no limit read from it, it was not understood."""
+    return any(not hit.scopes & _NOT_NOW for hit in text.find("reason"))
 
 
 def vague_pain(text: Text) -> bool:
     """Whether something hurts and nothing says where: no part of the body, and not "kills my ..."."""
-    hits = [hit for cls in _SORE for hit in text.find(cls) if not hit.scopes & _NOT_NOW]
+    plain = {n for hit in text.find("hurts") for n in range(hit.first, hit.last + 1)}
+    felt = [hit for cls in _SORE for hit in text.find(cls) if not hit.scopes & _NOT_NOW]
+    hits = [hit for hit in felt if hit.name != "sore" or hit.first in plain]
     owned = {hit.first for hit in text.find("kit-own")}
     sore = [hit for hit in hits if hit.last + 1 not in owned]
     return bool(sore) and not text.find("part")

@@ -34,18 +34,29 @@ def wants(text: Text, book: Rulebook, facts: Facts, scene: Scene) -> tuple[tuple
     """The wants of `text`, the main one first, with the cards that say so."""
     met = [(card, found[0]) for card, found in lexicon(book).wants.met(text, facts)]
     asks = sorted((m for m in met if m[0].id not in _QUIET), key=lambda m: (-m[0].weight, m[1].start))
+    if text.find("report-only") and "?" not in text.raw:
+        return ("feedback",), tuple(card.reason(found.words) for card, found in met)
     if asks:
         ids = _by_limits([card.id for card, _ in asks], scene.limits, book)
         return tuple(dict.fromkeys(ids)), tuple(card.reason(found.words) for card, found in asks)
     said = sorted((m for m in met if m[0].id in _QUIET), key=lambda m: _QUIET.index(m[0].id))
+    said = [m for m in said if m[0].id != "feedback" or _reports(text, scene)]
     because = tuple(card.reason(found.words) for card, found in said)
     return (_without_asking(text, scene, [card.id for card, _ in said], book),), because
+
+
+def _reports(text: Text, scene: Scene) -> bool:
+    """Whether "done", "felt" tell of training: an exercise, a session, or nothing that is thanks or logistics."""
+    own = any("other-person" not in hit.scopes for hit in text.find("report"))
+    return own and bool(scene.exercises or scene.limits or text.find("report-what") or not text.find("thanks"))
 
 
 def _without_asking(text: Text, scene: Scene, said: list[str], book: Rulebook) -> str:
     """What is wanted where no asking word is met."""
     if scene.exercises > 1 and "?" in text.raw and text.find("asking/choice") and not scene.limits:
         return "why"
+    if said[:1] == ["other"] and not scene.exercises and "?" not in text.raw:
+        return "other"  # "night shift done, thank you": nothing is wanted
     if scene.limits or scene.lacks:
         return _of_limits(scene.limits, book)
     if scene.asks_of_kit and "?" in text.raw:
@@ -78,6 +89,8 @@ def _by_limits(ids: list[str], limits: Sequence[Limit], book: Rulebook) -> list[
     down = any(card.wants == "easier" for card in cards)
     if "swap" in ids and stated and stated <= set(_STRENGTH) and down:
         ids = ["easier" if want == "swap" else want for want in ids]
+    if "easier" in ids and stated <= set(_STRENGTH):
+        ids = sorted(ids, key=lambda want: want == "swap")  # "what can i do that is gentler" says what kind of swap
     if "easier" in ids and "harder" in ids:
         ids = [want for want in ids if want != ("harder" if down else "easier")]
     return ids

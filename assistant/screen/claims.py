@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from assistant.rulebook import Rulebook
 from assistant.screen.numbers import Time, times_in
+from assistant.screen.subjects import Subjects
 from assistant.words import Hit, Match, Text
 
 _SYMPTOMS = ("hurt", "feel", "swell", "aware", "breath", "vision", "blood", "shape", "tint", "ill", "beat", "speech")
@@ -35,6 +36,7 @@ class Claims:
         self.times = times_in(text, book)
         self.reach = book.cards["scale"]["reach"].numbers
         self.general = general_clauses(text)
+        self.subjects = Subjects(text)
 
     def of(self, match: Match) -> Claim:
         """The claim that the text makes with the words of `match`."""
@@ -48,9 +50,9 @@ class Claims:
 
     # -- asserted or not -------------------------------------------------------------------------------------------
     def _assertion(self, match: Match) -> str:
-        if "figure" in match.scopes:
+        if "figure" in match.scopes or self.subjects.unreal(match):
             return "figure"
-        if self._denied(match):
+        if self._denied(match) or self.subjects.answered_no(match):
             return "denied"
         if self._supposed(match):
             return "what-if"
@@ -90,7 +92,9 @@ class Claims:
         return [cue for cue in self.text.cues if self.text.words[cue.first].sentence == sentence]
 
     def _supposed(self, match: Match) -> bool:
-        if {hit.clause for hit in match.hits} & self.general:
+        if {hit.clause for hit in match.hits} & self.general or self.subjects.imagined(match):
+            return True
+        if self._of_anyone(match):
             return True
         if self._present_word(match):
             return False
@@ -105,6 +109,20 @@ class Claims:
         fears = [fear for fear in self.text.find("asks/fear") for hit in events if fear.clause == hit.clause]
         return any(0 < hit.first - fear.last <= limit for fear in fears for hit in events)
 
+    def _of_anyone(self, match: Match) -> bool:
+        """ "what should one do if somebody faints": no one in particular, and not that it is happening."""
+        first = min(hit.first for hit in match.hits)
+        clause = self.text.words[first].clause
+        for one in self.text.find("asks/anyone"):
+            if one.clause != clause or one.first > first:
+                continue
+            before = {word.norm for word in self.text.words[: one.first] if word.clause == clause}
+            between = [*self.text.find("when/is"), *self.text.find("asks/me")]
+            told = any(one.last < mark.first <= max(hit.last for hit in match.hits) for mark in between)
+            if before & {"if", "when"} and not told:
+                return True
+        return False
+
     def _present_word(self, match: Match) -> bool:
         """Whether the sentence says that it is there: still, since, again, yesterday."""
         sentences = {self.text.words[hit.first].sentence for hit in match.hits}
@@ -113,7 +131,12 @@ class Claims:
 
     # -- whose -----------------------------------------------------------------------------------------------------
     def _other(self, match: Match) -> bool:
-        return "other-person" in match.scopes and not self.text.find("joins")
+        return "other-person" in match.scopes and not self.text.find("joins") and not self._mine(match)
+
+    def _mine(self, match: Match) -> bool:
+        """Whether a body part of the sign is called "my": "with the kids, landed on my neck"."""
+        before = [hit.first - 1 for hit in match.hits if hit.family == "part" and hit.first]
+        return any(self.text.words[n].norm in ("my", "me", "mi") for n in before)
 
     def past_tense(self, match: Match) -> bool:
         """Whether the sentence tells of the past: had, was, years ago."""
@@ -125,6 +148,19 @@ class Claims:
         if any(m.clause in clauses for m in self.text.find("when/is")):
             told = [m for m in told if m.clause in clauses or m.cls == "when/old"]  # "he did the sits and has slumped"
         return bool(told)
+
+    def told_as_now(self, match: Match) -> bool:
+        """Whether the sign's own clause says that it is so at this moment: "hes peeing brown"."""
+        clauses, own = {hit.clause for hit in match.hits}, {hit.first for hit in match.hits}
+        marks = self.text.find("when/at-once")
+        return any(mark.clause in clauses and mark.first not in own for mark in marks)
+
+    def told_as_past(self, match: Match) -> bool:
+        """Whether the sentence tells of long ago without a number: "once", "when he was two", "a history of"."""
+        sentences = {self.text.words[hit.first].sentence for hit in match.hits}
+        own = {n for hit in match.hits for n in range(hit.first, hit.last + 1)}
+        marks = [*self.text.find("when/past-other"), *self.text.find("when/old")]
+        return any(self.text.words[m.first].sentence in sentences and m.first not in own for m in marks)
 
     # -- when ------------------------------------------------------------------------------------------------------
     def _days(self, match: Match) -> float | None:
@@ -155,8 +191,10 @@ class Claims:
     def _old_word(self, match: Match) -> bool:
         clauses = {hit.clause for hit in match.hits}
         near = clauses | {clause + 1 for clause in clauses} | {clause - 1 for clause in clauses}
+        own = {n for hit in match.hits for n in range(hit.first, hit.last + 1)}
         for old in self.text.find("when/old"):
-            if old.clause in clauses or (old.clause in near and not self._busy(old.clause, match)):
+            beside = old.clause in near and not self._busy(old.clause, match) and not self._present_here(clauses)
+            if old.first not in own and (old.clause in clauses or beside):
                 return True
         return False
 
@@ -222,7 +260,7 @@ class Claims:
         clauses = {hit.clause for hit in match.hits}
         last = max(clauses)
         for hit in self.text.find(name):
-            if "denied" in hit.scopes and name == "course/cleared":
+            if ("denied" in hit.scopes and name == "course/cleared") or self._turned(hit):
                 continue
             if hit.clause in clauses or (name == "course/cleared" and self._close_clause(hit, clauses)):
                 return True
@@ -231,6 +269,15 @@ class Claims:
             ):
                 return True
         return False
+
+    def _turned(self, hit: Hit) -> bool:
+        """ "has gone rather grey" is a change and no end: after "gone" must come a stop or a word of time or place."""
+        n = hit.last + 1
+        alone = hit.first == hit.last and hit.words.lower() == "gone"
+        if not alone or n >= len(self.text.words) or self.text.words[n].gap:
+            return False
+        ends = [*self.text.find("course/tail"), *self.text.find("count")]
+        return not self.text.words[n].norm.isdigit() and not any(tail.first == n for tail in ends)
 
     def _close_clause(self, hit: Hit, clauses: set[int]) -> bool:
         return min(abs(hit.clause - clause) for clause in clauses) <= 2

@@ -14,6 +14,7 @@ from assistant.words import Hit, Match, Text
 from assistant.words.lexicon import lexicon
 
 _QUIET = ("denied", "what-if", "figure")
+_UNSAID = frozenset(_QUIET)
 _DAYS = ("lasting_days", "ago_days")
 
 
@@ -22,7 +23,7 @@ def findings(text: Text, book: Rulebook) -> list[Finding]:
     claims = Claims(text, book)
     measured = readings_in(text, book)
     reach = book.cards["scale"]["reach"].numbers["negation_words"]
-    best: dict[tuple[str, str], tuple[Finding, Match]] = {}
+    best: dict[tuple[str, str], tuple[Finding, Match, bool]] = {}
     for card, matches in _met(text, measured, reach, book):
         for met in matches:
             claim = claims.of(met)
@@ -31,13 +32,11 @@ def findings(text: Text, book: Rulebook) -> list[Finding]:
             finding = _finding(card, met, claim, claims)
             key = (card.id, finding.part)
             if key not in best or TIERS.index(finding.tier) > TIERS.index(best[key][0].tier):
-                best[key] = finding, met
+                best[key] = finding, met, _other_now(claim, claims, met)
     return _raised(list(best.values()), text, book)
 
 
-def _met(
-    text: Text, measured: list[Measured], reach: float, book: Rulebook
-) -> Iterator[tuple[Sign, Iterable[Match]]]:
+def _met(text: Text, measured: list[Measured], reach: float, book: Rulebook) -> Iterator[tuple[Sign, Iterable[Match]]]:
     """Signs whose words are met, then, where something was measured, those that only read a number."""
     for card, found in lexicon(book).signs.met(text):
         yield card, [one for one in found if _negation_leads(one, reach)]
@@ -107,8 +106,8 @@ def _tier(card: Sign, claim: Claim, claims: Claims, met: Match) -> Tier:
         return "clear"
     if claim.who == "other":
         if "other" in card.tier:
-            return card.tier["other"]
-        return now if now == "emergency" and claim.days is None and not claims.past_tense(met) else "clear"
+            return "clear" if _long_ago(claim, claims, met) else card.tier["other"]
+        return now if now == "emergency" and _other_now(claim, claims, met) else "clear"
     numbers = claims.book.cards["scale"]["times"].numbers
     days = claim.days or 0
     recent = card.tier.get("recent", "clinician" if now == "emergency" else now)
@@ -119,6 +118,21 @@ def _tier(card: Sign, claim: Claim, claims: Claims, met: Match) -> Tier:
     if claim.course == "gone" and days <= numbers["recent_days"]:
         return card.tier.get("gone", recent)
     return _by_time(card, days, numbers, now, recent)
+
+
+def _other_now(claim: Claim, claims: Claims, met: Match) -> bool:
+    """Whether it is told of another person, and of this hour: his emergency is an emergency all the same."""
+    if claim.who != "other" or claim.assertion in _QUIET:
+        return False
+    today = claim.days is not None and claim.days <= claims.book.cards["scale"]["times"].numbers["now_days"]
+    return today or claims.told_as_now(met) or (claim.days is None and not claims.past_tense(met))
+
+
+def _long_ago(claim: Claim, claims: Claims, met: Match) -> bool:
+    """Whether it is another person's past: days ago, or "once", "when he was two", "history of"."""
+    if claim.days is not None:
+        return claim.days > claims.book.cards["scale"]["times"].numbers["now_days"]
+    return claims.told_as_past(met)
 
 
 def _by_time(card: Sign, days: float, numbers: dict[str, float], now: Tier, recent: Tier) -> Tier:
@@ -141,23 +155,34 @@ def _urgency(card: Sign, tier: Tier) -> Urgency:
     return card.urgency if set_for_this else "routine"
 
 
-def _raised(found: list[tuple[Finding, Match]], text: Text, book: Rulebook) -> list[Finding]:
-    """Findings raised by their company: another sign or a class of words anywhere in the message."""
-    signs = {finding.sign for finding, _ in found if finding.tier != "clear"}
+def _raised(found: list[tuple[Finding, Match, bool]], text: Text, book: Rulebook) -> list[Finding]:
+    """Findings raised by their company: another sign or a class of words anywhere in the message.
+
+    What is told of another person now is raised only to an emergency, and by signs of that person too."""
+    own = {finding.sign for finding, _, _ in found if finding.tier != "clear"}
+    others = own | {finding.sign for finding, _, now in found if now}
     result = []
-    for finding, met in found:
+    for finding, met, other_now in found:
         card = book.signs[finding.sign]
-        if finding.tier != "clear":
+        if finding.tier != "clear" or other_now:
+            signs = others if other_now else own
             for name, tier in card.together.items():
-                beside = name in signs and name != card.id if "/" not in name else _stands(name, met, text)
-                if beside and TIERS.index(tier) > TIERS.index(finding.tier):
+                beside = name in signs and name != card.id if "/" not in name else _stands(name, met, text, other_now)
+                higher = TIERS.index(tier) > TIERS.index(finding.tier)
+                if beside and higher and (tier == "emergency" or not other_now):
                     finding = replace(finding, tier=tier, urgency=_urgency(card, tier))
         result.append(finding)
     return result
 
 
-def _stands(name: str, met: Match, text: Text) -> bool:
-    """Whether a class of words stands asserted in the message, outside the sign's own words."""
+def _stands(name: str, met: Match, text: Text, of_other: bool) -> bool:
+    """Whether a class of words stands asserted in the message, outside the sign's own words, and of the same person.
+
+    Within a sentence the person is not told apart: "he cant bend his knees and the toilet is like cola"."""
     own = {n for hit in met.hits for n in range(hit.first, hit.last + 1)}
-    quiet = {"denied", "what-if", "figure", "other-person"}
-    return any(hit.first not in own and not hit.scopes & quiet for hit in text.find(name))
+    here = {text.words[n].sentence for n in own}
+    for hit in text.find(name):
+        same = of_other or "other-person" not in hit.scopes or text.words[hit.first].sentence in here
+        if same and not hit.scopes & _UNSAID and not set(range(hit.first, hit.last + 1)) <= own:
+            return True
+    return False

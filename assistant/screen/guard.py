@@ -5,6 +5,7 @@ from __future__ import annotations
 from assistant.rulebook import Rulebook
 from assistant.screen.claims import general_clauses
 from assistant.screen.numbers import times_in
+from assistant.screen.subjects import Subjects
 from assistant.values import Finding
 from assistant.words import Text
 
@@ -16,11 +17,16 @@ def unexplained(text: Text, found: list[Finding], book: Rulebook) -> list[Findin
     """A finding at tier coach for every alarm word no finding speaks of, or for a text that was not understood."""
     if _not_understood(text, book):
         return [_finding(book, _UNREAD, 0, len(text.raw), text.raw)]
-    settled = _settled(text, found, book)
+    settled, subjects = _settled(text, found, book), Subjects(text)
     result = []
     for hit in text.find("guard"):
         spoken_of = any(one.start <= hit.start and hit.end <= one.end for one in found)
-        if not spoken_of and not hit.scopes & _QUIET and text.words[hit.first].sentence not in settled:
+        if (
+            not spoken_of
+            and not subjects.unreal_at(hit.first)
+            and not hit.scopes & _QUIET
+            and text.words[hit.first].sentence not in settled
+        ):
             result.append(_finding(book, _ALARM, hit.start, hit.end, hit.words))
     return result[:1]
 

@@ -14,6 +14,7 @@ from typing import Literal
 from assistant.rulebook import Rulebook
 from assistant.words import Hit, Text
 
+_TENS = range(20, 100, 10)
 _DIGITS = re.compile(r"\d+(?:[.,]\d+)?")
 
 
@@ -53,7 +54,25 @@ def numbers_in(text: Text, book: Rulebook) -> list[Number]:
     found += [
         Number(worth[hit.name], hit.first, hit.last) for hit in text.find("count") if hit.words.lower() not in "an"
     ]
-    return sorted(found, key=lambda number: number.first)
+    return _spoken(sorted(found, key=lambda number: number.first), text)
+
+
+def _spoken(numbers: list[Number], text: Text) -> list[Number]:
+    """Numbers as they are spoken put together: "thirty six" is 36, "two point six" is 2.6."""
+    result: list[Number] = []
+    for number in numbers:
+        before = result[-1] if result else None
+        if before is not None and number.first == before.last + 1 and text.words[number.first].gap == 0:
+            tens = before.value in _TENS and 0 < number.value < 10 and not text.words[before.last].norm.isdigit()
+            if tens and before.first == before.last:
+                result[-1] = Number(before.value + number.value, before.first, number.last)
+                continue
+        pointed = before is not None and number.first == before.last + 2 and before.value % 1 == 0
+        if pointed and text.words[number.first - 1].norm == "point" and number.value < 10:
+            result[-1] = Number(before.value + number.value / 10, before.first, number.last)
+            continue
+        result.append(number)
+    return result
 
 
 def times_in(text: Text, book: Rulebook) -> list[Time]:

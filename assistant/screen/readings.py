@@ -102,9 +102,16 @@ def _pressures(text: Text, numbers: list[Number], cards: dict[str, Reading]) -> 
     for number in numbers:
         if number.first in used or not _fits(upper, number.value):
             continue
-        counted = _distance(text, number, ["number/counted", "span"]) <= 1
+        counted = _distance(text, number, ["number/counted", "span"]) <= 1 and not _about(text, number)
         if not counted and _distance(text, number, upper.near) <= upper.words:
             yield Measured("systolic_mmhg", number.value, number.first, number.last)
+
+
+def _about(text: Text, number: Number) -> bool:
+    """ "in the 170s": about 170, not seconds."""
+    n = number.last + 1
+    plural = n < len(text.words) and text.words[n].norm == "s" and text.words[n].start == text.words[number.last].end
+    return plural and number.first > 0 and text.words[number.first - 1].norm == "the"
 
 
 def _pains(text: Text, numbers: list[Number], card: Reading) -> Iterator[Measured]:
@@ -183,7 +190,7 @@ def _called(text: Text, number: Number, card: Reading) -> bool:
 def _near(text: Text, number: Number, cards: dict[str, Reading]) -> Iterator[Measured]:
     for name in _NEAR:
         card = cards[name]
-        near = _distance(text, number, card.near) <= card.words or _diabetic_decimal(text, number, name)
+        near = _distance(text, number, card.near) <= card.words or _of_diabetic(text, number, name)
         if not _fits(card, number.value) or not near:
             continue
         if _distance(text, number, card.never) <= 1 or _distance(text, number, ["span"]) <= 1:
@@ -194,9 +201,13 @@ def _near(text: Text, number: Number, cards: dict[str, Reading]) -> Iterator[Mea
         return
 
 
-def _diabetic_decimal(text: Text, number: Number, name: str) -> bool:
-    """ "I have T1 and dipped to 3.1": among words of diabetes a decimal is a sugar reading."""
-    return name == "glucose_mmol_l" and number.value % 1 > 0 and bool(text.find("condition/diabetes"))
+def _of_diabetic(text: Text, number: Number, name: str) -> bool:
+    """Among words of diabetes a decimal is a sugar reading ("T1 and dipped to 3.1"), and so is what a meter shows."""
+    if not text.find("condition/diabetes"):
+        return False
+    if name == "glucose_mmol_l" and number.value % 1 > 0:
+        return True
+    return name == "glucose_mg_dl" and _distance(text, number, ["number/shown"]) <= 4
 
 
 def _ages(text: Text, numbers: list[Number], card: Reading) -> Iterator[Measured]:
