@@ -120,6 +120,24 @@ def figures_(
     print(f"All figures are in {file}.")
 
 
+@app.command("measure")
+def measure_(
+    corpus: Annotated[Path, typer.Argument(help="File of labelled messages, one JSON object a line.")],
+    as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
+    rules: Rules = None,
+) -> None:
+    """How well labelled messages are read: precision, recall and F1 by field, confusions, the slowest messages."""
+    from assistant.measure import measure, show
+    from assistant.rulebook import load
+
+    with corpus.open(encoding="utf-8") as lines:
+        found = measure(lines, load(rules))
+    if as_json:
+        print(json.dumps(found.as_json(), ensure_ascii=False, indent=2))
+    else:
+        show(found, Console(highlight=False))
+
+
 @app.command()
 def demo(
     port: Annotated[int, typer.Option(help="Port on 127.0.0.1; 0 = any free one.")] = 8000,
