@@ -2,6 +2,7 @@
 
 import importlib
 import re
+import shutil
 import sys
 from pathlib import Path
 
@@ -9,8 +10,12 @@ import pytest
 import typer
 
 from assistant.__main__ import app
-from assistant.rulebook import read_book
+from assistant.check import examples, failing
+from assistant.rulebook import load, read_book
 from assistant.rulebook.cards import KINDS
+from assistant.rulebook.validate import cross_check
+from assistant.search import possible
+from assistant.values import Asked, Limit, Message, Question
 from assistant.web.settings import Settings
 
 sys.path.insert(0, str(Path(__file__).parent))
@@ -105,12 +110,44 @@ def test_every_kind_of_card_has_its_worked_example():
         assert f"```yaml\n- {name}: " in text, name
 
 
+def worked_examples() -> list[str]:
+    return re.findall(r"```yaml\n(.*?)```", said("rules/README.md"), re.S)
+
+
 def test_every_worked_example_is_a_card_that_can_be_read(tmp_path):
-    blocks = re.findall(r"```yaml\n(.*?)```", said("rules/README.md"), re.S)
-    (tmp_path / "examples.yaml").write_text("\n".join(blocks), encoding="utf-8")
+    (tmp_path / "examples.yaml").write_text("\n".join(worked_examples()), encoding="utf-8")
     book, _, mistakes = read_book(tmp_path)
     assert [str(mistake) for mistake in mistakes] == []
-    assert sum(len(shelf) for shelf in book.cards.values()) == len(KINDS)
+    assert [kind for kind in KINDS if not book.cards[kind]] == []
+    assert sum(len(shelf) for shelf in book.cards.values()) == len(worked_examples())
+
+
+def copy_of_the_rules(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(ROOT / "rules", tmp_path / "rules"))
+
+
+def test_the_worked_examples_have_no_mistake_beside_the_cards_in_force_and_do_what_they_say(tmp_path):
+    rules = copy_of_the_rules(tmp_path)
+    (rules / "worked.yaml").write_text("\n".join(worked_examples()), encoding="utf-8")
+    book, raw, mistakes = read_book(rules)
+    assert [str(mistake) for mistake in mistakes + cross_check(book, raw)] == []
+    own = [example for example in examples(book) if example.at.startswith("worked.yaml")]
+    assert len(own) >= 20
+    assert [str(found) for found in (failing(example, book) for example in own) if found] == []
+
+
+def test_the_number_to_change_for_a_sore_wrist_is_on_its_card_and_makes_it_stricter(tmp_path):
+    found = re.search(r"its card in `limits/joints.yaml`: `(.+?)` to\n`(.+?)`", said("rules/README.md"))
+    rules = copy_of_the_rules(tmp_path)
+    card = rules / "limits" / "joints.yaml"
+    before, text = load(rules), card.read_text(encoding="utf-8")
+    start = text.index("- limit: wrist-sore")
+    assert found[1] in text[start : text.index("- limit:", start + 1)]
+    card.write_text(text[:start] + text[start:].replace(found[1], found[2], 1), encoding="utf-8")
+    sore = Limit("wrist-sore", "pain", None, "", 0, 0)
+    asked = Question(("swap",), (Asked("dip", "", 0, 0, "name"),), (sore,))
+    assert "foot-assisted-dip" in possible("dip", asked, Message(""), before)  # it bends the wrist by 20 degrees
+    assert "foot-assisted-dip" not in possible("dip", asked, Message(""), load(rules))
 
 
 def test_the_output_in_the_readme_is_what_the_commands_print():

@@ -11,12 +11,14 @@ from fastapi.responses import RedirectResponse, Response
 from fastapi.staticfiles import StaticFiles
 
 from assistant.check import unanswered
+from assistant.check.gapmap import GapMap
 from assistant.inbox import Drafter, Inbox
 from assistant.rulebook import Rulebook
 from assistant.rulebook.watch import LiveBook
 from assistant.store import Store
 from assistant.values import Mistake
 from assistant.web import api, coach, follower, signin
+from assistant.web import book as bookpages
 from assistant.web.pace import Pace
 from assistant.web.problems import PROBLEMS, add_handlers
 from assistant.web.render import PAGES, Pages
@@ -49,10 +51,10 @@ def create_app(
     app = FastAPI(title="Movement modification assistant", docs_url=None, redoc_url=None, openapi_url=None)
     app.state.settings, app.state.inbox, app.state.drafter = settings, inbox, Drafter(inbox.read_waiting)
     app.state.book, app.state.book_mistakes = book, book_mistakes or tuple
-    app.state.pages, app.state.pace = Pages(settings), Pace(settings)
+    app.state.pages, app.state.pace, app.state.gapmap = Pages(settings), Pace(settings), GapMap()
     add_handlers(app)
     app.add_exception_handler(signin.SignInFirst, signin.to_sign_in)
-    for door in (api.router, signin.router, coach.router, follower.router):
+    for door in (api.router, signin.router, coach.router, bookpages.router, follower.router):
         app.include_router(door)
     app.add_api_route("/", _home, methods=["GET"])
     app.add_api_route("/problems", _problems, methods=["GET"])

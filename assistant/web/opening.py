@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from assistant.figure import Picture
 from assistant.inbox import Opened
 from assistant.web.marks import Mark, Piece, marks, pieces
 from assistant.web.spoken import Names, day, dose
@@ -28,16 +29,23 @@ class Option:
     way: tuple[tuple[str, str, str], ...]
     demands: tuple[tuple[str, str, str], ...]
     because: tuple[Mapping[str, Any], ...]
+    picture: Picture | None
 
 
 @dataclass(frozen=True)
 class Choice:
-    """The options for one asked exercise."""
+    """The options for one asked exercise, with its own picture to compare theirs with."""
 
     asked: str
     name: str
     item: str
     options: tuple[Option, ...]
+    picture: Picture | None
+
+    @property
+    def drawn(self) -> bool:
+        """Whether there is anything to see."""
+        return any(one.picture for one in (self, *self.options))
 
 
 @dataclass(frozen=True)
@@ -96,7 +104,10 @@ def _choices(result: Mapping[str, Any], names: Names) -> tuple[Choice, ...]:
     by_asked: dict[tuple[str, str], list[Option]] = {}
     for swap in result.get("swaps", ()):
         by_asked.setdefault((swap.get("for", ""), swap.get("item") or ""), []).append(_option(swap, names))
-    return tuple(Choice(asked, names.exercise(asked), item, tuple(o)) for (asked, item), o in by_asked.items())
+    return tuple(
+        Choice(asked, names.exercise(asked), item, tuple(options), names.picture(asked))
+        for (asked, item), options in by_asked.items()
+    )
 
 
 def _option(swap: Mapping[str, Any], names: Names) -> Option:
@@ -116,6 +127,7 @@ def _option(swap: Mapping[str, Any], names: Names) -> Option:
         way=tuple(names.way(list(swap.get("way", ())))),
         demands=tuple(names.demands(swap.get("demand"))),
         because=tuple(swap.get("because", ())),
+        picture=names.picture(swap["exercise"]),
     )
 
 

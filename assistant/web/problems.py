@@ -36,6 +36,7 @@ BY_STATUS = {400: "bad-request", 401: "not-signed-in", 403: "wrong-place", 404: 
              409: "already-done", 413: "too-large", 415: "wrong-type", 422: "bad-fields", 429: "too-many",
              500: "our-fault", 503: "not-ready"}  # fmt: skip
 API_PATHS = ("/messages", "/health")
+PAGE_PATHS = ("/ask", "/inbox", "/book", "/sign-")
 
 
 @dataclass(eq=False)
@@ -69,7 +70,7 @@ def wants_page(request: Request) -> bool:
     """Whether whoever asks is a person with a browser; the API's addresses always answer as a program expects."""
     if request.url.path.startswith(API_PATHS):
         return False
-    return "text/html" in request.headers.get("accept", "") or request.url.path.startswith(("/ask", "/inbox", "/sign-"))
+    return "text/html" in request.headers.get("accept", "") or request.url.path.startswith(PAGE_PATHS)
 
 
 def answer(request: Request, problem: Problem) -> Response:

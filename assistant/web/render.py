@@ -30,7 +30,7 @@ class Pages:
                                  trim_blocks=True, lstrip_blocks=True)  # fmt: skip
         self.jinja.globals.update(poll_s=settings.poll_s, longest=MESSAGE_MAX)
         self.jinja.filters.update(span=spoken.span_of_time, clock=spoken.clock, day=spoken.day, dose=spoken.dose,
-                                  plandose=dose_words, raised=raised)  # fmt: skip
+                                  plandose=dose_words, raised=raised, amount=spoken.amount)  # fmt: skip
 
     def page(self, request: Request, template: str, /, status: int = 200, **context: Any) -> HTMLResponse:
         """The template as a whole page."""

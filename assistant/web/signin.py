@@ -91,9 +91,9 @@ def set_cookie(request: Request, response: Response, name: str, value: str, age_
 
 
 def _own(page: str) -> str:
-    """`page` when it is an inbox page of this site, else the inbox: nobody is sent elsewhere after signing in.
+    """`page` when it is a coach's page of this site, else the inbox: nobody is sent elsewhere after signing in.
 
-    >>> _own("/inbox/m1"), _own("//elsewhere.example"), _own("https://elsewhere.example")
-    ('/inbox/m1', '/inbox', '/inbox')
+    >>> _own("/inbox/m1"), _own("/book/gaps"), _own("//elsewhere.example"), _own("https://elsewhere.example")
+    ('/inbox/m1', '/book/gaps', '/inbox', '/inbox')
     """
-    return page if page.startswith("/inbox") and "\\" not in page and page.isprintable() else "/inbox"
+    return page if page.startswith(("/inbox", "/book")) and "\\" not in page and page.isprintable() else "/inbox"

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from assistant.figure import Picture, figure
 from assistant.rulebook import Rulebook
+from assistant.rulebook.cards import Quantity
 
 STEP = {"percent": 5, "degrees": 5}  # figures are rounded to what the model can be trusted with (5 %, 5 degrees)
 
@@ -84,6 +86,10 @@ class Names:
         """The exercise's name."""
         return _called(self.book.exercises, exercise, "name")
 
+    def picture(self, exercise: str) -> Picture | None:
+        """The exercise as a stick figure; None where its card has no pose."""
+        return figure(exercise, self.book)
+
     def kit(self, equipment: str) -> str:
         """The thing's name."""
         return _called(self.book.equipment, equipment, "name")
@@ -121,11 +127,24 @@ class Names:
 
     def _figure(self, name: str, value: float) -> str:
         card = self.book.quantities.get(name)
-        shown = card.shown_as if card else "words"
-        if shown == "words":
+        if card is None or card.shown_as == "words":
             return f"{value:g}"
-        scaled = value * 100 if shown == "percent" else value
-        return f"about {round(scaled / STEP[shown]) * STEP[shown]}" + (" %" if shown == "percent" else "°")
+        return f"about {amount(card, value)}"
+
+
+def amount(quantity: Quantity, value: float) -> str:
+    """A demand as a figure for the eye, rounded to what it can be trusted with.
+
+    >>> amount(Quantity(quantity="q", says="s", unit="share", more="m", less="l", shown_as="percent"), 0.7312)
+    '75 %'
+    >>> amount(Quantity(quantity="q", says="s", unit="0 to 3", more="m", less="l"), 2)
+    '2'
+    """
+    if quantity.shown_as == "words":
+        return f"{value:.2g}"
+    step = STEP[quantity.shown_as]
+    scaled = value * 100 if quantity.shown_as == "percent" else value
+    return f"{round(scaled / step) * step}" + (" %" if quantity.shown_as == "percent" else "°")
 
 
 def _called(shelf: Mapping[str, Any], card: str, field: str) -> str:
