@@ -3,7 +3,7 @@
 import pytest
 
 from assistant.rulebook import load
-from assistant.search import search
+from assistant.search import possible, search
 from assistant.search.allowed import breaks, standing_limits
 from assistant.search.kit import kit_of, meets
 from assistant.values import Asked, Denied, Kit, Limit, Message, Profile, Question
@@ -109,3 +109,47 @@ def test_every_option_and_refusal_names_rule_file_and_line(book):
     swaps, refused = search(question(asked="push-up", limits=["wrist-sore"]), Message("x"), book)
     for found in (*swaps, *refused):
         assert found.because and all(r.rule and ".yaml:" in r.at for r in found.because)
+
+
+def test_missing_kit_is_missing_whether_it_was_said_today_or_is_remembered(book):
+    remembered = Profile(limits=("no-equipment-at-all",))
+    for swap in search(question(asked="pull-up"), Message("x", profile=remembered), book)[0]:
+        assert not book.exercises[swap.exercise].needs and swap.if_you_have is None
+    there_now = question(asked="pull-up", has=["overhead-bar"])
+    no_bar = Profile(limits=("no-overhead-bar",))
+    assert {s.exercise for s in search(there_now, Message("x", profile=no_bar), book)[0]} & {"chin-up"}
+
+
+def test_no_weights_but_a_kettlebell_leaves_only_the_kettlebell(book):
+    q = question(asked="rear-raise", limits=["no-weights"], has=["kettlebell"])
+    kit = kit_of(q, Message("x"), "rear-raise", book)
+    assert "kettlebell" in kit.there and not {"dumbbell", "dumbbell-pair", "extra-load"} & kit.there
+
+
+def test_if_you_have_names_all_that_is_lacking(book):
+    for asked in list(book.exercises)[::5]:
+        q = question(asked=asked, lacks=["anchor-mid", "anchor-high"])
+        for swap in search(q, Message("x"), book)[0]:
+            if swap.if_you_have:  # with that one thing in hand everything it needs is there
+                had = question(asked=asked, lacks=["anchor-mid", "anchor-high"], has=[swap.if_you_have])
+                assert meets(book.exercises[swap.exercise], kit_of(had, Message("x"), asked, book), book)
+
+
+def test_a_stretch_is_swapped_only_for_one_of_the_same_region(book):
+    possible_now = possible("lying-hamstring-stretch", question(asked="lying-hamstring-stretch"), Message("x"), book)
+    assert "standing-hamstring-stretch" in possible_now
+    assert not {"doorway-chest-stretch", "forearm-stretch", "counter-lat-stretch"} & possible_now
+
+
+def test_a_stand_in_that_was_spoken_of_comes_before_one_the_household_has(book):
+    q = question(asked="door-frame-row", has=["pole"], lacks=["low-bar"])
+    met = meets(book.exercises["door-frame-row"], kit_of(q, Message("x"), "door-frame-row", book), book)
+    assert met.said and "pole" in met.things
+
+
+def test_of_two_conditions_neither_is_left_unsaid(book):
+    row = book.exercises["dumbbell-row"]
+    q = question(asked="pull-up", lacks=["overhead-bar"])
+    met = meets(row, kit_of(q, Message("x"), "pull-up", book), book)
+    assert met.things[0] == "backpack" and len(met.things) == 2
+    assert "Packed tight" in met.condition and book.equipment[met.things[1]].condition in met.condition

@@ -141,5 +141,6 @@ class Row:
     def _asked(self, limits: Iterable[str], remembered: tuple[str, ...] = ()) -> tuple[Question, Message]:
         cards = [self.book.limits[limit] for limit in limits]
         said = tuple(Limit(c.id, c.kind, c.without[0] if c.without else None, "", 0, 0) for c in cards)
-        question = Question(("swap",), (Asked(self.card.id, "", 0, 0, "name"),), said)
+        wants = () if remembered else ("swap",)  # for good means: what the profile allows is done as it stands
+        question = Question(wants, (Asked(self.card.id, "", 0, 0, "name"),), said)
         return question, Message("", profile=Profile(limits=remembered))

@@ -7,69 +7,21 @@ band snapped"). Unsafe things count as missing. Words: rules/words/kit.yaml.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from assistant.read.kitmarks import Marks, marks_of
+from assistant.read.kitmarks import marks_of
+from assistant.read.kitpage import UNSAFE, Page, Said
+from assistant.read.kitwhich import Found, elsewhere, seat, settled
 from assistant.read.things import Mention, mentions
 from assistant.rulebook import Rulebook
-from assistant.values import Kit, Profile, Reason
+from assistant.values import Profile
 from assistant.words import Text
 
 _REACH = 7  # words an `ahead` word reaches without meeting another thing
 _BACK = 6  # words a `behind` word reaches back within its clause
 _FRAGMENT = 3  # words beside the things; "heavy wood table, sheets" is a list of things, not a sentence
-_UNSAFE = 2  # strength: outweighs whatever else is said of the thing
 _SAYS = {"have": "has", "only": "has", "lack": "lacks", "needless": "-"}
 _SENTENCE = ("ask", "looks", "part", "sensation", "difficulty", "name/before-verb", "name/verb-too")
-
-
-@dataclass(frozen=True)
-class Said:
-    """What was said of one mention: `has`, `lacks`, or nothing, and the words that say it."""
-
-    mention: Mention
-    status: str = ""
-    first: int = 0
-    last: int = 0
-    strength: int = 0  # 0 from its surroundings, 1 said, 2 said to be unsafe
-    at: int | None = None  # the word whose scope counts, where it is not the thing's own
-
-
-@dataclass(frozen=True)
-class Found:
-    """Kit of a message in order of mention, and the never cards that were run into."""
-
-    has: tuple[Kit, ...] = ()
-    lacks: tuple[Kit, ...] = ()
-    because: tuple[Reason, ...] = ()
-    only: bool = False  # the follower said that what he has is all there is
-    asked_about: bool = False  # a thing stands in a question, and nothing says that it is missing
-    refused: frozenset[str] = frozenset()  # missing only because what he would use instead is on the never list
-
-
-@dataclass(frozen=True)
-class _Page:
-    """One message as this module looks at it: its things, its marks, and where exercises are named."""
-
-    text: Text
-    book: Rulebook
-    found: list[Mention]
-    marks: Marks
-    exercises: frozenset[int]
-    told: frozenset[int] = frozenset()  # places of words that tell how an exercise looks
-
-    def opens(self, family: str) -> frozenset[int]:
-        """Positions of the words of a class."""
-        return frozenset(hit.first for hit in self.text.find(family))
-
-    def clause(self, n: int) -> list[int]:
-        """Positions of all words in the clause of word `n`."""
-        return [k for k, word in enumerate(self.text.words) if word.clause == self.text.words[n].clause]
-
-    def asks(self, last: int) -> bool:
-        """Whether a question mark follows word `last`."""
-        end = self.text.words[last].end
-        return "?" in self.text.raw[end : end + 2]
 
 
 def kit(
@@ -80,15 +32,15 @@ def kit(
     a thing `told` of in a description is there only where that is said."""
     covered = list(covered)
     found = mentions(text, book, covered)
-    page = _Page(text, book, found, marks_of(text), frozenset(first for first, _ in covered), frozenset(told))
+    page = Page(text, book, found, marks_of(text), frozenset(first for first, _ in covered), frozenset(told))
     said = [_behind(_bare(one, page), page) for one in _ahead(page)]
     said += _proxies(said, page)
-    said = [_seat(one, page, profile) for one in said if not _elsewhere(one, page)]
-    return _settled(said, page, tuple(asked))
+    said = [seat(one, page, profile) for one in said if not elsewhere(one, page)]
+    return settled(said, page, tuple(asked))
 
 
 # -- before the thing --------------------------------------------------------------------------------------------------
-def _ahead(page: _Page) -> Iterator[Said]:
+def _ahead(page: Page) -> Iterator[Said]:
     """Every mention with what the words before it say."""
     words, starts = page.text.words, {m.first: m for m in page.found}
     contrast, own = page.opens("contrast"), page.opens("kit-own")
@@ -96,7 +48,9 @@ def _ahead(page: _Page) -> Iterator[Said]:
     mode, since, cue, listed = "", 0, 0, False
     for n, word in enumerate(words):
         new_clause = n > 0 and word.clause != words[n - 1].clause
-        if n and (word.sentence != words[n - 1].sentence or (new_clause and not _list_goes_on(n, starts, own, page))):
+        counted = n in page.opens("kit-count") and mode == "lack"  # "no bar, no rings, one armchair"
+        if n and (word.sentence != words[n - 1].sentence or (
+            new_clause and (counted or not _list_goes_on(n, starts, own, page)))):  # fmt: skip
             mode = ""
         if n in contrast and mode:
             mode, since, cue = ("have" if mode in ("lack", "needless") else ""), n, n
@@ -108,11 +62,12 @@ def _ahead(page: _Page) -> Iterator[Said]:
         elif n in own and mode == "lack" and listed and cue + 1 not in own:
             mode = ""  # "no bar and the rings hang low": the rings are another matter
         if n in starts:
-            yield _said(starts[n], _SAYS.get(mode, "") if n - since <= _REACH else "", cue, page)
+            says = _SAYS.get(mode, "") if n - since <= _REACH and (cue < n or not mode) else ""
+            yield _said(starts[n], says, cue, page)
             since, listed = starts[n].last, True
 
 
-def _list_goes_on(n: int, starts: dict[int, Mention], own: frozenset[int], page: _Page) -> bool:
+def _list_goes_on(n: int, starts: dict[int, Mention], own: frozenset[int], page: Page) -> bool:
     """Whether the clause that opens at word `n` carries on the list of the clause before: `, rings or bands`."""
     for k in range(n, min(n + 4, len(page.text.words))):
         if k in starts:
@@ -122,20 +77,22 @@ def _list_goes_on(n: int, starts: dict[int, Mention], own: frozenset[int], page:
     return False
 
 
-def _said(mention: Mention, status: str, cue: int, page: _Page) -> Said:
+def _said(mention: Mention, status: str, cue: int, page: Page) -> Said:
     words = page.text.words
     near = status in ("has", "lacks") and words[cue].clause == words[mention.first].clause
     return Said(mention, status, min(cue, mention.first) if near else mention.first, mention.last, 1 if status else 0)
 
 
-def _bare(said: Said, page: _Page) -> Said:
+def _bare(said: Said, page: Page) -> Said:
     """A thing nothing is said of: "my bar" is there, and so is a thing in a list of nothing but things."""
     if said.status:
         return replace(said, status=said.status.strip("-"))
     first = said.mention.first
-    if first in page.told:
+    if first in page.told or first in page.opens("group-one/anchor"):
         return said
-    if any(h.last < first <= h.last + 3 for h in page.text.find("mine")):
+    words = page.text.words
+    if any(h.last < first <= h.last + 3 and words[h.last].clause == words[first].clause
+           for h in page.text.find("mine")) or first in page.opens("kit-in-use"):  # fmt: skip
         return replace(said, status="has")
     clause = page.clause(first)
     things = (
@@ -145,6 +102,8 @@ def _bare(said: Said, page: _Page) -> Said:
     )
     sentence = {n for family in _SENTENCE for h in page.text.find(family) for n in range(h.first, h.last + 1)} - things
     plain = [n for n in clause if n not in things]
+    if page.text.find("thanks/chat"):
+        return said
     if _used_in_question(said.mention, page):
         return replace(said, status="has")
     if (
@@ -156,17 +115,17 @@ def _bare(said: Said, page: _Page) -> Said:
     return replace(said, status="has")
 
 
-def _used_in_question(mention: Mention, page: _Page) -> bool:
+def _used_in_question(mention: Mention, page: Page) -> bool:
     """ "can they go on the sofa?": whoever asks whether a thing of the household will do has it."""
     things = [page.book.equipment[thing] for thing in mention.ids if thing in page.book.equipment]
     before = {mention.first - 1, mention.first - 2}
     beside = page.opens("kit-use") & before or page.opens("kit-own") & before and page.text.find("ask/use")
-    asks = page.asks(_sentence_end(mention, page.text))
+    asks = page.asks(page.sentence_end(mention))
     return bool(asks and beside and things and all(thing.household for thing in things))
 
 
 # -- after the thing ---------------------------------------------------------------------------------------------------
-def _behind(said: Said, page: _Page) -> Said:
+def _behind(said: Said, page: Page) -> Said:
     """What the words after (or right before) a thing say of it; being unsafe outweighs everything."""
     mention, words = said.mention, page.text.words
     for cls, first, last in page.marks.behind:
@@ -175,7 +134,7 @@ def _behind(said: Said, page: _Page) -> Said:
             continue
         if cls == "unsafe/ahead":
             if 0 < mention.first - last <= 2 and words[last].sentence == words[mention.first].sentence:
-                return replace(said, status="lacks", first=first, strength=_UNSAFE)
+                return replace(said, status="lacks", first=first, strength=UNSAFE)
         elif _owner(first, page) is not mention:
             continue
         elif cls == "needless/behind":
@@ -186,11 +145,11 @@ def _behind(said: Said, page: _Page) -> Said:
             said = replace(said, status="lacks", last=max(last, said.last), strength=max(said.strength, 1 + unsafe))
     if mention.never is not None and said.status != "lacks":
         used = said.status or mention.itself or _meant_for_use(mention, page)
-        return replace(said, status="lacks" if used else "", strength=_UNSAFE)
+        return replace(said, status="lacks" if used else "", strength=UNSAFE)
     return said if said.status else _fronted(said, page)
 
 
-def _fronted(said: Said, page: _Page) -> Said:
+def _fronted(said: Said, page: Page) -> Said:
     """ "Rings I do not have": the thing stands first, and the word that says it is missing has nothing behind it."""
     last = said.mention.last
     for n in range(last + 1, min(last + 2 + _FRAGMENT, len(page.text.words))):
@@ -204,7 +163,7 @@ def _fronted(said: Said, page: _Page) -> Said:
     return said
 
 
-def _owner(at: int, page: _Page) -> Mention | None:
+def _owner(at: int, page: Page) -> Mention | None:
     """The thing a `behind` word at `at` speaks of: the nearest before it in its clause, or the one an "it" stands for."""
     before = [m for m in page.found if m.last < at]
     if not before:
@@ -218,14 +177,14 @@ def _owner(at: int, page: _Page) -> Mention | None:
     return nearest if apart == 1 and stands_for_it else None
 
 
-def _meant_for_use(mention: Mention, page: _Page) -> bool:
+def _meant_for_use(mention: Mention, page: Page) -> bool:
     """Whether something on the never list is to be used: in a question, or beside a word of using."""
     words = page.text.words
     sentence = [n for n, w in enumerate(words) if w.sentence == words[mention.first].sentence]
     return page.asks(sentence[-1]) or bool(page.text.find("ask") or page.opens("kit-use").intersection(sentence))
 
 
-def _proxies(said: list[Said], page: _Page) -> Iterator[Said]:
+def _proxies(said: list[Said], page: Page) -> Iterator[Said]:
     """ "bought one", "dont have any": said of the thing before."""
     proxies = page.opens("proxy")
     for n, (family, last) in page.marks.ahead.items():
@@ -234,67 +193,3 @@ def _proxies(said: list[Said], page: _Page) -> Iterator[Said]:
             continue
         if not any(one.mention.first in range(last, last + 5) for one in said):
             yield Said(before[-1].mention, _SAYS[family], n, last + 1, 1, last + 1)
-
-
-# -- whose, when, and which --------------------------------------------------------------------------------------------
-def _elsewhere(said: Said, page: _Page) -> bool:
-    """What is supposed, over, or another's says nothing about this follower."""
-    scopes = page.text.word_scopes[said.mention.first if said.at is None else said.at]
-    gone = said.status == "lacks" and said.last > said.mention.last  # "my bar is gone" is over and missing
-    if "what-if" in scopes or ("over" in scopes and said.strength < _UNSAFE and not gone):
-        return True
-    sentence = page.text.words[said.mention.first].sentence
-    handed = [
-        *page.text.find("have/given"),
-        *page.text.find("lack/taken"),
-    ]  # "my dad took the bar down" takes it from him
-    if any(page.text.words[hit.first].sentence == sentence for hit in handed):
-        return False
-    return "other-person" in scopes and bool(page.text.find("kit-self"))
-
-
-def _seat(said: Said, page: _Page, profile: Profile) -> Said:
-    """The chair of a wheelchair user is the wheelchair, and is never taken away."""
-    rolls = "wheelchair" in profile.has or any("wheelchair" in m.ids for m in page.found)
-    if rolls and "chair" in said.mention.ids:
-        status = "" if said.status == "lacks" else said.status
-        return replace(said, mention=replace(said.mention, ids=("wheelchair",)), status=status)
-    return said
-
-
-def _settled(said: list[Said], page: _Page, asked: tuple[str, ...]) -> Found:
-    """One status an id: unsafe first, then what was said last."""
-    text, last, because = page.text, {}, []
-    for one in said:
-        if one.status and one.mention.never:
-            card = page.book.nevers[one.mention.never]
-            because.append(card.reason(text.quote(one.mention.first, one.mention.last), f"{card.says}: {card.why}"))
-        for thing in _meant(one, page.book, asked) if one.status else ():
-            if thing not in last or one.strength >= last[thing].strength or last[thing].strength < _UNSAFE:
-                last[thing] = one
-    kits: dict[str, list[Kit]] = {"has": [], "lacks": []}
-    for thing, one in sorted(last.items(), key=lambda item: item[1].mention.first):
-        start, end = text.words[one.first].start, text.words[one.last].end
-        kits[one.status].append(Kit(thing, text.raw[start:end], start, end))
-    refused = frozenset(thing for thing, one in last.items() if one.mention.never and not one.mention.itself)
-    only = bool(text.find("only") and kits["has"] and not kits["lacks"])
-    asked_about = any(page.asks(_sentence_end(m, text)) for m in page.found)
-    return Found(tuple(kits["has"]), tuple(kits["lacks"]), tuple(because), only, asked_about, refused)
-
-
-def _sentence_end(mention: Mention, text: Text) -> int:
-    return max(n for n, word in enumerate(text.words) if word.sentence == text.words[mention.first].sentence)
-
-
-def _meant(said: Said, book: Rulebook, asked: tuple[str, ...]) -> tuple[str, ...]:
-    """The ids a mention means; of several the ones the exercise asked about needs, else the first."""
-    ids = said.mention.ids
-    if not said.mention.one_of:
-        return ids
-    needed = {thing for ex in asked for need in book.exercises[ex].need_sets for thing in need}
-    fitting = tuple(thing for thing in ids if thing in needed)
-    if said.mention.never:
-        return fitting[:1] or (ids[:1] if said.mention.itself else ())
-    if "low-bar" in fitting and "overhead-bar" not in fitting and said.status == "lacks":
-        return ("overhead-bar", "low-bar")  # without a bar at all there is no low one either
-    return fitting[:1] or ids[:1]

@@ -6,9 +6,12 @@ supposed or another person's becomes nothing, and a limit that is stated anywher
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from assistant.read.carried import carried, carried_denials, withdrawn
+from assistant.read.bounds import belongs_together, scattered
+from assistant.read.carried import Settled, carried, carried_denials, later_thought, withdrawn
+from assistant.read.counted import counted
+from assistant.read.standing import answered_no, called, ended, supposed
 from assistant.rulebook import Rulebook
 from assistant.rulebook import cards as c
 from assistant.values import Denied, Limit
@@ -20,7 +23,8 @@ from assistant.words.scope import CueHit
 # A figure of speech is no sign for the screen, but "my wrist is killing me" stays a sore wrist for the coach.
 _NOT_HIS_OR_NOT_NOW = frozenset({"over", "other-person", "what-if"})
 _NEGATING = ("denied", "over")
-_SUPPOSING = ("supposing/opens", "supposing/would")
+_FELT = ("fear", "balance", "skin", "other")  # what may be gone without a body part in the sentence
+_POINTS = 4  # words between "that" and "is gone"
 _PLACES = ("part", "position", "exercise", "limb")  # what a cue like "fine" points at; the state is another hit
 
 
@@ -39,7 +43,13 @@ class _Reading:
 
     @property
     def denied(self) -> bool:
-        return "denied" in self.scopes and not self.scopes & _NOT_HIS_OR_NOT_NOW
+        return bool(self.scopes & {"denied", "ended"}) and not self.scopes & (
+            _NOT_HIS_OR_NOT_NOW - {"over"} | self._past
+        )
+
+    @property
+    def _past(self) -> set[str]:
+        return set() if "ended" in self.scopes else {"over"}
 
 
 _OUTSIDE = ("space", "noise", "time", "equipment")
@@ -51,6 +61,7 @@ _DENIABLE = (
     "balance",
     "strength",
     "hold",
+    "other",
 )  # a person's own; not a room's or a day's
 
 
@@ -66,14 +77,16 @@ def limits(text: Text, book: Rulebook, facts: Facts | None = None) -> tuple[list
     """
     lex = lexicon(book)
     readings = [r for card, found in lex.limits.met(text, facts) for r in _readings(card, found, text)]
-    readings += [_Reading(card, met, 2, frozenset()) for card, met in carried(text, book)]
-    stated = _outweighed([reading for reading in readings if reading.stands])
+    readings += [_Reading(card, met, 2, frozenset()) for card, met in (*carried(text, book), *counted(text, book))]
+    readings = [replace(r, scopes=r.scopes | {"ended", "over"}) if _taken_away(r, text) else r for r in readings]
+    settled = carried_denials(text, book)
+    stated = _outweighed([r for r in readings if r.stands and not _settled_later(r, readings, settled)])
     denied = _outweighed([reading for reading in readings if reading.denied and _deniable(reading.card)])
     spoken = {reading.card.id for reading in stated}
     said = [_limit(reading.card, reading.match, text) for reading in _best(stated)]
     gone: dict[str, Denied] = {}
-    fine = [(card, met) for card, found in lex.denials.met(text, facts) for met in _denials(found, text)]
-    for card, met in [(r.card, r.match) for r in _best(denied)] + fine + carried_denials(text, book):
+    fine = [(card, met) for card, found in lex.denials.met(text, facts) for met in _denials(card, found, text)]
+    for card, met in [(r.card, r.match) for r in _best(denied)] + fine + [(one.card, one.match) for one in settled]:
         if card.id in spoken or card.id in gone:
             continue
         if card.kind == "pain" and _takes_back(card, met, text):
@@ -87,67 +100,51 @@ def limits(text: Text, book: Rulebook, facts: Facts | None = None) -> tuple[list
 def _readings(card: c.Limit, found: list[Match], text: Text) -> list[_Reading]:
     result = []
     for met in found:
-        if _across_comma(met, text) or withdrawn(met, text):
+        frame = card.when[met.frame]
+        if not belongs_together(met, frame, _PLACES, text) or withdrawn(met, text):
             continue
-        weight = len(card.when[met.frame].keys() - {"not", "within"})
-        his_own = card.by_others or text.find("asking-for") or _called(met, "my", text)
+        weight = len(frame.keys() - {"not", "within"})
+        his_own = card.by_others or text.find("asking-for") or called(met, "my", text)
         scopes = _scopes(met, text) - ({"other-person"} if his_own else set())
-        if _deniable(card) and _answered_no(met, text):
+        if _deniable(card) and answered_no(met, text):
             scopes |= {"denied"}
-        if card.kind in _OUTSIDE and _supposed(met, text) or _called(met, "your", text):
+        if "over" in scopes and ended(met, text):
+            scopes |= {"ended"}
+        if card.kind in _OUTSIDE and supposed(met, text) or called(met, "your", text):
             scopes |= {"what-if"}
         result.append(_Reading(card, met, weight, scopes))
     return result
 
 
-def _deniable(card: c.Limit) -> bool:
-    """Whether a "no" to the limit says something: not a room or a day, and of what he can do only what its card knows."""
-    return card.kind in _DENIABLE and (card.kind != "strength" or bool(card.denied_when))
-
-
-def _called(met: Match, whose: str, text: Text) -> bool:
-    """Whether the part is called "my" ("my kid jumped on my knee"), or "your", which is anybody's ("your wrists")."""
-    part = met.hit("part")
-    return part is not None and any(hit.last + 1 == part.first for hit in text.find(f"own-part/{whose}"))
-
-
-def _answered_no(met: Match, text: Text) -> bool:
-    """Whether the match is a question that the next sentence answers with no more than a no ("any wrist pain? nope")."""
-    last = max(hit.last for hit in met.hits)
-    sentence = text.words[last].sentence
-    end = next((n for n in range(last, len(text.words)) if text.words[n].sentence > sentence), None)
-    if end is None or "?" not in text.raw[text.words[end - 1].end : text.words[end].start]:
-        return False
-    no = next((hit for hit in text.find("answered/no") if hit.first == end), None)
-    return no is not None and (no.last + 1 == len(text.words) or text.words[no.last + 1].gap > 0)
-
-
-def _supposed(met: Match, text: Text) -> bool:
-    """Whether a room or a day is only supposed: "if the yard is wet one night, what would I do"."""
-    sentence = text.words[met.hits[0].first].sentence
-    here = {cls: [h for h in text.find(cls) if text.words[h.first].sentence == sentence] for cls in _SUPPOSING}
-    opens, would = (here[cls] for cls in _SUPPOSING)
-    return bool(would) and any(hit.last < min(h.first for h in met.hits) for hit in opens)
-
-
-def _across_comma(met: Match, text: Text) -> bool:
-    """Whether a state of the match belongs to a body part on its own side of a comma ("wrists sore, heels lift")."""
-    part = met.hit("part")
-    if part is None:
-        return False
-    rivals = [hit for hit in text.find("part") if hit.clause == part.clause and hit.first != part.first]
+def _settled_later(reading: _Reading, readings: list[_Reading], settled: list[Settled]) -> bool:
+    """Whether a later sentence says that the pain is gone for good, and it is not stated again after that."""
     return any(
-        hit.clause == part.clause
-        and _parted(part, hit, text)
-        and any(not _parted(rival, hit, text) for rival in rivals)
-        for hit in met.hits
-        if hit.family not in _PLACES
+        one.for_good
+        and one.card.id == reading.card.id
+        and reading.match.start < one.state.start
+        and not any(r.stands and r.card is one.card and r.match.end > one.state.end for r in readings)
+        for one in settled
     )
 
 
-def _parted(one: Hit, other: Hit, text: Text) -> bool:
-    first, second = sorted((one, other), key=lambda hit: hit.first)
-    return any(word.gap for word in text.words[first.last + 1 : second.first + 1])
+def _deniable(card: c.Limit) -> bool:
+    """Whether a "no" to the limit says something: not a room or a day, and of what he can do only what its card knows."""
+    return card.kind in _DENIABLE and (card.kind not in ("strength", "other") or bool(card.denied_when))
+
+
+def _taken_away(reading: _Reading, text: Text) -> bool:
+    """Whether the thought right behind says "that's all gone": of a fear or a dizziness, which name no part of the body."""
+    if reading.card.kind not in _FELT or not _deniable(reading.card) or not reading.match.hits:
+        return False
+    last = max(hit.last for hit in reading.match.hits)
+    sentence = text.words[last].sentence
+    return any(
+        state.first > last
+        and 0 <= text.words[state.first].sentence - sentence <= 1
+        and any(0 < state.first - hit.last <= _POINTS and hit.first > last for hit in text.find("pronoun"))
+        and not any(hit.clause == state.clause for hit in text.find("part"))
+        for state in text.find("sensation/gone")
+    )
 
 
 def _scopes(met: Match, text: Text) -> frozenset[str]:
@@ -189,22 +186,24 @@ def _behind(cue: CueHit, hit: Hit, text: Text) -> bool:
     return not any(word.gap for word in text.words[hit.last + 1 : cue.first + 1])
 
 
-def _denials(found: list[Match], text: Text) -> list[Match]:
+def _denials(card: c.Limit, found: list[Match], text: Text) -> list[Match]:
     """Of the places where a card's `denied_when` is met: by the follower himself, the state not taken back ("not fine")."""
     return [
         met
         for met in found
         if not met.scopes & ({"what-if"} if text.find("asking-for") else {"other-person", "what-if"})
         and not any(_taken_back(hit, text) for hit in met.hits if hit.family not in _PLACES)
-        and not _of_another_thought(met)
+        and not _of_another_thought(met, text)
+        and not scattered(met, card.denied_when[met.frame], text, apart=1)
     ]
 
 
-def _of_another_thought(met: Match) -> bool:
-    """Whether the state stands in a clause before that of the part: "the elbow is all good, its just my hips"."""
+def _of_another_thought(met: Match, text: Text) -> bool:
+    """Whether the state stands in a clause before that of the part ("the elbow is all good, its just my hips"), or the
+    part only tells since when ("not a word since I switched to my knuckles")."""
     part = met.hit("part")
     states = [hit for hit in met.hits if hit.family not in _PLACES]
-    return part is not None and any(hit.clause < part.clause for hit in states)
+    return part is not None and any(hit.clause < part.clause or later_thought(hit, part, text) for hit in states)
 
 
 def _taken_back(hit: Hit, text: Text) -> bool:

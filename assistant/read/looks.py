@@ -22,6 +22,7 @@ _AFTER = 30  # words after it
 _NEAR_PAIN = 4  # words between a sore part and what it feels
 _ALIKE = 0.9  # of the best likeness: two descriptions that differ less are equally good
 _RIVALS = 3
+_LONGER = 1.15  # times the likeness of one sentence that two together must have
 _SURE = 7.0  # likeness from which a description outweighs the slot that was pressed
 _ENOUGH = {"window": (1, 0.8), "plan": (2, 3.0), "one": (2, 4.0), "book": (4, 7.0)}  # words met, likeness
 
@@ -38,6 +39,8 @@ class Described:
     until: int = -1
     rivals: tuple[PlanItem, ...] = ()  # nearly as good: then which is meant is in doubt
     sure: bool = True  # like enough to outweigh the slot that was pressed
+    like: float = 0.0  # how well the description fits
+    led: bool = False  # a sentence leads on from the noun: "the one where ..."
 
 
 def described(text: Text, pool: Sequence[PlanItem], book: Rulebook, taken: Iterable[Pointed]) -> list[Described]:
@@ -47,30 +50,73 @@ def described(text: Text, pool: Sequence[PlanItem], book: Rulebook, taken: Itera
     for first, last in _windows(text, book, busy):
         if any(d.first <= last and first <= d.last for d in result):
             continue
-        found = fitting(text, first, last, pool, book) if pool else _of_the_book(text, first, last, book)
+        found = _meant(text, first, last, pool, book)
         if found:
-            result.append(
-                Described(tuple(found), first, last, _reasons(text, first, last, book), _thought(text, first, last))
-            )
+            result.append(_as_described(text, first, last, found, book))
     return result
 
 
-def told(text: Text, pool: Sequence[PlanItem], book: Rulebook, until: int | None = None) -> list[Described]:
+def _meant(text: Text, first: int, last: int, pool: Sequence[PlanItem], book: Rulebook) -> list[PlanItem]:
+    """What words `first` to `last` describe: of `pool`; where two things are compared, of the whole book if it fits better."""
+    found = fitting(text, first, last, pool, book) if pool else _of_the_book(text, first, last, book)
+    if len(found) > 1:
+        found = _by_sentence(text, first, last, found, book)
+    if pool and text.find("ask/why") and _like(text, first, last, found, book) < _ENOUGH["one"][1]:
+        return _of_the_book(text, first, last, book) or found
+    return found
+
+
+def _by_sentence(text: Text, first: int, last: int, found: Sequence[PlanItem], book: Rulebook) -> Sequence[PlanItem]:
+    """The one of several equally good exercises that the rest of the sentence fits best; all of them where none does."""
+    sentence = [n for n, w in enumerate(text.words) if w.sentence == text.words[first].sentence]
+    best = _best(saying(text, {*sentence, *range(first, last + 1)}, book), found, book, "window")
+    return best if len(best) == 1 else found
+
+
+def _like(text: Text, first: int, last: int, found: Sequence[PlanItem], book: Rulebook) -> float:
+    said = saying(text, range(first, last + 1), book)
+    return gallery(book).portraits[found[0].exercise].likeness(said)[0] if found else 0.0
+
+
+def _as_described(text: Text, first: int, last: int, found: Sequence[PlanItem], book: Rulebook) -> Described:
+    led = last - first > _BEFORE
+    because, like = _reasons(text, first, last, book), _like(text, first, last, found, book)
+    return Described(tuple(found), first, last, because, _thought(text, first, last), like=like, led=led)
+
+
+def spoken_of(text: Text, first: int, last: int, pool: Sequence[PlanItem], book: Rulebook) -> Described | None:
+    """The one of `pool` that the words `first` to `last` describe best, if one stands out."""
+    found = _best(saying(text, range(first, last + 1), book), pool, book, "window")
+    return _as_described(text, first, last, found, book) if len(found) == 1 else None
+
+
+def led_on(text: Text, n: int) -> int:
+    """The last word of what is told on from word `n` by a lead word: "the stretch where I lie"; `n` where none is."""
+    return _forth(text, n, {h.first for h in text.find("place-lead")}, set())
+
+
+def told(text: Text, pool: Sequence[PlanItem], book: Rulebook) -> list[Described]:
     """What a message that names nothing tells of: the exercise of `pool`, or of the whole book where there is no pool.
 
-    `until`: only what stands before this word."""
-    words = range(len(text.words) if until is None else until)
+    A description stands in one sentence or in two that follow one another; chat elsewhere adds nothing to it."""
     how = "plan" if pool else "book"
     everything = pool or [PlanItem("", ex) for ex in book.exercises]
-    said = saying(text, words, book, things=False)
-    if len(said) < _ENOUGH[how][0]:
-        return []
-    found = _best(said, everything, book, how)
-    if not found:
-        return []
-    because = _reasons(text, 0, len(words) - 1, book)
-    likeness, _ = gallery(book).portraits[found[0].exercise].likeness(said)
-    return [Described(tuple(found[:1]), 0, len(words) - 1, because, -1, tuple(found[1:_RIVALS]), likeness >= _SURE)]
+    portraits, best = gallery(book).portraits, None
+    for first, last in _passages(text):
+        said = saying(text, range(first, last + 1), book, things=False)
+        found = _best(said, everything, book, how) if len(said) >= _ENOUGH[how][0] else []
+        like = portraits[found[0].exercise].likeness(said)[0] if found else 0.0
+        if found and (best is None or like > best.like * _LONGER):
+            because, rivals = _reasons(text, first, last, book), tuple(found[1:_RIVALS])
+            best = Described(tuple(found[:1]), first, last, because, -1, rivals, like >= _SURE, like)
+    return [best] if best else []
+
+
+def _passages(text: Text) -> list[tuple[int, int]]:
+    """Every sentence, and every two that follow one another."""
+    starts = [n for n, w in enumerate(text.words) if n == 0 or w.sentence != text.words[n - 1].sentence]
+    ends = [*(n - 1 for n in starts[1:]), len(text.words) - 1]
+    return [*zip(starts, ends, strict=True), *zip(starts, ends[1:], strict=False)]
 
 
 def _of_the_book(text: Text, first: int, last: int, book: Rulebook) -> list[PlanItem]:
@@ -196,9 +242,9 @@ def _forth(text: Text, n: int, leads: set[int], busy: set[int]) -> int:
     """The last describing word after the noun at `n`: to the end of the sentence that a lead word opens."""
     if n + 1 >= len(text.words) or n + 1 not in leads or text.words[n + 1].gap >= 2:
         return n
-    last = n
+    last, cuts = n, {h.first for h in text.find("arm-end")}
     for at in range(n + 1, min(n + 1 + _AFTER, len(text.words))):
-        if text.words[at].gap >= 3 or at in busy:
+        if text.words[at].gap >= 3 or at in busy or at in cuts:
             break
         last = at
     return last

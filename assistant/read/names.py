@@ -57,8 +57,10 @@ def _counts(hit: NameHit, text: Text, around: Around) -> bool:
     """Whether a plain word or a verb is meant as an exercise: the plan or the thread has it, or it stands as a noun."""
     if not hit.weak or set(hit.ids) & {*around.planned, *around.thread}:
         return True
-    if hit.how == "thing":
-        return False
+    if text.words[hit.last].norm.endswith("ing") and hit.first == hit.last:
+        return False  # "not built for hanging from things"
+    if hit.how == "thing" or any(h.first == hit.first == hit.last for h in text.find("part")):
+        return False  # "my chin over the bar"
     noun = any(h.last == hit.first - 1 for h in text.find("name/before-noun"))
     return noun and (hit.ambiguous is not None or all(other.weak for other in text.names))
 
@@ -72,7 +74,10 @@ def _withdrawn(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
     for cue in text.find("correct/word"):
         before = [h for h in hits if h.last < cue.first]
         after = [h for h in hits if h.first > cue.last and h.first - cue.last <= _NEAR]
-        if not before or cue.first - before[-1].last > _NEAR:
+        opening = (
+            min(c.first for c in text.find("correct/word") if before and c.first > before[-1].last) if before else 0
+        )
+        if not before or opening - before[-1].last > _NEAR:
             continue
         if after:
             if hit is before[-1]:
@@ -97,7 +102,13 @@ def _not_that(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
 
 def _likeness(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
     """ "more like a dodgy downward dog" tells what it resembles."""
-    return any(0 < hit.first - cue.last <= _BEFORE + 1 for cue in text.find("name/likeness"))
+    return hit.first in likened(text)
+
+
+def likened(text: Text) -> set[int]:
+    """Where names begin that only tell what something resembles."""
+    cues = text.find("name/likeness")
+    return {h.first for h in text.names if any(0 < h.first - cue.last <= _BEFORE + 1 for cue in cues)}
 
 
 def _only_fine(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:

@@ -29,6 +29,8 @@ def nearest(hit: NameHit, text: Text, plan: Plan, book: Rulebook) -> str | None:
     named = book.exercises[hit.ids[0]]
     if hit.how == "thing":
         return None
+    if (only := _one_kind(named.id, plan)) and not _told_apart(text):
+        return only
     around = [n for n in range(max(0, hit.first - _BEFORE), min(len(text.words), hit.last + _AFTER + 1))
               if text.words[n].sentence == text.words[hit.first].sentence]  # fmt: skip
     told = saying(text, around, book)
@@ -38,6 +40,29 @@ def nearest(hit: NameHit, text: Text, plan: Plan, book: Rulebook) -> str | None:
     fitting = {ex: much for ex, much in like.items()
                if much >= max(1.0, own * (_MORE if _kin(ex, named.id, book) else _MUCH_MORE))}  # fmt: skip
     return max(fitting, key=fitting.__getitem__, default=None)
+
+
+def _one_kind(named: str, plan: Plan) -> str | None:
+    """The only exercise of `plan` that is a kind of the one named: "push-ups" where the plan has the lean push-up."""
+    kinds = {it.exercise for it in plan.items if it.exercise.endswith(f"-{named}")}
+    return kinds.pop() if len(kinds) == 1 else None
+
+
+def _told_apart(text: Text) -> bool:
+    """Whether the message sets the plain exercise against another, or asks for it."""
+    return any(text.find(family) for family in ("ask/why", "ask/ready", "ask/swap", "ask/use", "plain-one", "idea"))
+
+
+def plain_of(exercise: str, book: Rulebook) -> str | None:
+    """The plain exercise that `exercise` is a kind of, or None.
+
+    >>> from assistant.rulebook import load
+    >>> plain_of("fist-push-up", load()), plain_of("squat", load())
+    ('push-up', None)
+    """
+    parts = exercise.split("-")
+    rest = ("-".join(parts[n:]) for n in range(1, len(parts)))
+    return next((ex for ex in rest if ex in book.exercises), None)
 
 
 def _kin(exercise: str, named: str, book: Rulebook) -> bool:

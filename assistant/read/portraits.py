@@ -14,9 +14,9 @@ from math import log
 
 from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import Exercise
-from assistant.words import Text
-from assistant.words.lexicon import lexicon
-from assistant.words.tokens import split
+from assistant.rulebook.pause import collector_paused
+from assistant.words import Text, split_phrase, stem
+from assistant.words.lexicon import Entry, lexicon
 
 _ON_CARD, _IN_NAME, _IN_KIT = 0.9, 0.6, 0.4  # of the weight of a word that stands in `looks`
 _SHORTEST = 4  # letters of a word outside the classes
@@ -48,7 +48,9 @@ class Gallery:
 @lru_cache(maxsize=4)
 def gallery(book: Rulebook) -> Gallery:
     """The portraits of `book`, made on first use."""
-    words = {card.id: _words_of(card, book) for card in book.exercises.values()}
+    with collector_paused():
+        sights = _Sights(book)
+        words = {card.id: _words_of(card, book, sights) for card in book.exercises.values()}
     met = Counter(word for of_card in words.values() for word, share in of_card.items() if share == 1.0)
     every = Counter(word for of_card in words.values() for word in of_card)
     weights = {word: log(len(words) / (met[word] or every[word])) for word in every}
@@ -59,26 +61,69 @@ def gallery(book: Rulebook) -> Gallery:
     return Gallery(portraits, weights)
 
 
-def _words_of(card: Exercise, book: Rulebook) -> dict[str, float]:
-    things = [book.equipment[thing] for need in card.need_sets for thing in need if thing in book.equipment]
-    kit = [text for thing in things for text in (thing.name, *thing.called)]
-    words: dict[str, float] = dict.fromkeys(_on_card(card.looks, book), 1.0)
-    for word in _on_card([card.name, *card.called], book):
+def _words_of(card: Exercise, book: Rulebook, sights: _Sights) -> dict[str, float]:
+    words: dict[str, float] = dict.fromkeys(sights.on_card(card.looks), 1.0)
+    for word in sights.on_card([card.name, *card.called]):
         words.setdefault(word, _IN_NAME)
-    for word in _on_card(kit, book, plain=False):
-        words.setdefault(word, _IN_KIT)
+    for thing in {thing for need in card.need_sets for thing in need if thing in book.equipment}:
+        for word in sights.of_kit(thing):
+            words.setdefault(word, _IN_KIT)
     return words | {f"position-{card.position}": _ON_CARD} | {f"trains-{what}": _ON_CARD for what in card.trains}
 
 
-def _on_card(texts: Iterable[str], book: Rulebook, plain: bool = True) -> set[str]:
-    """The words of looks on a card; a card is no message, so nothing but the classes is looked up."""
-    words = split("\n".join(texts))
-    spans = [s for s in lexicon(book).spans(words) if s[2].name.startswith(("sight/", "sight-none/"))]
-    blocked = [(first, last, entry.name) for first, last, entry in spans if entry.kind == "block"]
-    found, covered = set(), set()
-    for first, last, entry in sorted(spans, key=lambda s: s[0] - s[1]):
-        over = set(range(first, last + 1))
-        none = entry.name.startswith("sight-none")
+class _Sights:
+    """The phrases of the classes sight/* of one book by their stems, and the words of its kit, looked up once a thing."""
+
+    def __init__(self, book: Rulebook):
+        self._book = book
+        self._phrases: dict[tuple[str, ...], list[Entry]] = {}
+        self._lengths: dict[str, list[int]] = {}  # of the phrases that open with a stem, longest first
+        for key, entries in lexicon(book).table.items():
+            for entry in entries:
+                if entry.name.startswith("sight"):
+                    self._phrases.setdefault(key, []).append(entry)
+        for key in sorted(self._phrases, key=len, reverse=True):
+            if len(key) not in self._lengths.setdefault(key[0], []):
+                self._lengths[key[0]].append(len(key))
+        self._kit: dict[str, set[str]] = {}
+
+    def of_kit(self, thing: str) -> set[str]:
+        """The classes that the names of a thing fall under."""
+        if thing not in self._kit:
+            card = self._book.equipment[thing]
+            self._kit[thing] = self.on_card([card.name, *card.called], plain=False)
+        return self._kit[thing]
+
+    def on_card(self, texts: Iterable[str], plain: bool = True) -> set[str]:
+        """The words of looks on a card; a card is no message, so nothing but the classes is looked up."""
+        found: set[str] = set()
+        for words in map(split_phrase, texts):
+            stems = tuple(map(stem, words))
+            met = self._met(words, stems)
+            covered = _seen(met, found) if met else ()
+            if plain:
+                found.update(word for n, word in enumerate(stems) if n not in covered and _tells(word))
+        return found
+
+    def _met(self, words: tuple[str, ...], stems: tuple[str, ...]) -> list[tuple[int, int, Entry]]:
+        found = []
+        for first, opening in enumerate(stems):
+            for length in self._lengths.get(opening, ()):
+                if first + length > len(stems):
+                    continue
+                for entry in self._phrases.get(stems[first : first + length], ()):
+                    exact = zip(entry.exact, words[first:], strict=False)
+                    if not entry.exact or all(not form or form == word for form, word in exact):
+                        found.append((first, first + length - 1, entry))
+        return found
+
+
+def _seen(met: list[tuple[int, int, Entry]], found: set[str]) -> set[int]:
+    """The places covered by the classes met, the longest of overlapping ones; their names join `found`."""
+    blocked = [(first, last, entry.name) for first, last, entry in met if entry.kind == "block"]
+    covered: set[int] = set()
+    for first, last, entry in sorted(met, key=lambda m: m[0] - m[1]):
+        over, none = set(range(first, last + 1)), entry.name.startswith("sight-none")
         if entry.kind == "block" or not none and over & covered:
             continue
         if any(a <= first and last <= b and name == entry.name for a, b, name in blocked):
@@ -86,7 +131,7 @@ def _on_card(texts: Iterable[str], book: Rulebook, plain: bool = True) -> set[st
         covered |= over
         if not none:
             found.add(entry.name.removeprefix("sight/"))
-    return found | {w.stem for n, w in enumerate(words) if plain and n not in covered and _tells(w.stem)}
+    return covered
 
 
 def _tells(word: str) -> bool:

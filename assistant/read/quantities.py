@@ -35,8 +35,8 @@ def _numbers(text: Text) -> list[tuple[int, int]]:
     targets = {n for hit in text.find("reached/target") for n in range(hit.last + 1, hit.last + 1 + _NEAR)}
     result = []
     for n in range(len(words)):
-        number = _number(text, n)
-        if number is None or n in targets or _other_unit(text, n):
+        number = number_at(text, n)
+        if number is None or n in targets or counts_other(text, n):
             continue
         reach = [
             h
@@ -53,7 +53,8 @@ def _numbers(text: Text) -> list[tuple[int, int]]:
     return result
 
 
-def _number(text: Text, n: int) -> int | None:
+def number_at(text: Text, n: int) -> int | None:
+    """The number that word `n` is, in digits or spelled; None for any other word."""
     words, norm = text.words, text.words[n].norm
     if norm[:1] == "x" and norm[1:].isdigit():
         return int(norm[1:])  # "3x12": twelve
@@ -65,6 +66,6 @@ def _number(text: Text, n: int) -> int | None:
     return int(norm) if int(norm) <= _MOST else None
 
 
-def _other_unit(text: Text, n: int) -> bool:
+def counts_other(text: Text, n: int) -> bool:
     """Whether the number counts something else: kilograms, weeks, sets, hours, years."""
     return any(h.first in (n + 1, n - 1) for h in text.find("unit-other"))

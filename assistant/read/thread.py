@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from assistant.read.looks import as_pool, fitting
 from assistant.read.places import counted
+from assistant.read.planned import plain_of
 from assistant.read.things import mentions
 from assistant.rulebook import Rulebook
 from assistant.values import Asked, Kit, Limit, Plan, Question, Reason, Turn
@@ -96,10 +97,13 @@ def picked(text: Text, before: Before, plan: Plan | None, book: Rulebook) -> lis
     return [Asked(found[0].exercise, text.raw, 0, len(text.raw), "thread", found[0].item or None, because=because)]
 
 
-def referred(before: Before, plan: Plan | None) -> list[Asked]:
-    """What "that one" or a message without a name is about."""
+def referred(before: Before, plan: Plan | None, book: Rulebook | None = None) -> list[Asked]:
+    """What "that one" or a message without a name is about; with a `book`, the plain exercise that it is a kind of."""
     asked_about = before.exercises if before.asks or not before.offered else ()
-    return _of_thread(asked_about or before.offered[:_MOST_OFFERED], plan)
+    about = asked_about or before.offered[:_MOST_OFFERED]
+    if book and len(about) == 1 and (plain := plain_of(about[0], book)):
+        about = (plain,)
+    return _of_thread(about, plan)
 
 
 def taken_up(text: Text, before: Before, plan: Plan | None) -> list[Asked]:

@@ -15,7 +15,6 @@ import yaml
 from assistant.values import Mistake
 
 
-
 class _Loader(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):
     """Composes without asking what a scalar might be: here all of them are text."""
 

@@ -10,10 +10,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from assistant.rulebook import Rulebook
+from assistant.screen.general import general_clauses
 from assistant.screen.numbers import Time, times_in
 from assistant.screen.subjects import Subjects
 from assistant.words import Hit, Match, Text
 
+_PASSING = {"aware", "beat", "breath", "ill"}  # "wheelchair user, passed out": how he has long been does not explain it
+_FAR = ("course/cleared", "course/lasting")
 _SYMPTOMS = ("hurt", "feel", "swell", "aware", "breath", "vision", "blood", "shape", "tint", "ill", "beat", "speech")
 
 
@@ -65,13 +68,19 @@ class Claims:
         for hit in match.hits:
             cues = [cue for cue in self._cues_near(hit) if cue.card.means == "denied" and cue.last < hit.first]
             cues = [cue for cue in cues if cue.first not in own and not cue.card.reaches.startswith("backward")]
-            if (("denied" in hit.scopes and cues) or self._no_before(hit, own)) and not self._like_never_before(hit):
+            denied = ("denied" in hit.scopes and cues) or self._no_before(hit, own) or self._never_had(hit)
+            if denied and not self._like_never_before(hit):
                 return True
         return self._found_absent(match)
 
     def _like_never_before(self, hit: Hit) -> bool:
         """ "never had pressure like this": it is there, and new."""
         return any(mark.clause == hit.clause and mark.first > hit.last for mark in self.text.find("never-had"))
+
+    def _never_had(self, hit: Hit) -> bool:
+        """ "never had a fit": the cue "never had" and the sign "had a fit" share a word."""
+        shared = [cue for cue in self._cues_near(hit) if cue.first < hit.first <= cue.last < hit.last]
+        return any(cue.card.means == "denied" and self.text.words[cue.first].norm == "never" for cue in shared)
 
     def _no_before(self, hit: Hit, own: set[int]) -> bool:
         """A plain "no" right before the hit, also where a longer phrase of another class has swallowed the cue."""
@@ -80,7 +89,7 @@ class Claims:
 
     def _found_absent(self, match: Match) -> bool:
         """ "checked for a hernia, there isnt one": a thing looked for and not found."""
-        if not {hit.family for hit in match.hits} & {"condition", "shape", "event", "baby"}:
+        if not {hit.family for hit in match.hits} & {"condition", "shape", "event", "baby", "ill"}:
             return False
         last = max(hit.first for hit in match.hits)
         sentence = self.text.words[last].sentence
@@ -251,7 +260,8 @@ class Claims:
 
     # -- how it went on --------------------------------------------------------------------------------------------
     def _course(self, match: Match) -> str:
-        if self._said(match, "course/cleared") or self._said(match, "course/absent"):
+        lasting = not {hit.family for hit in match.hits} & _PASSING and self._said(match, "course/lasting")
+        if lasting or self._said(match, "course/cleared") or self._said(match, "course/absent"):
             return "cleared"
         return "gone" if self._said(match, "course/gone") else ""
 
@@ -262,7 +272,7 @@ class Claims:
         for hit in self.text.find(name):
             if ("denied" in hit.scopes and name == "course/cleared") or self._turned(hit):
                 continue
-            if hit.clause in clauses or (name == "course/cleared" and self._close_clause(hit, clauses)):
+            if hit.clause in clauses or (name in _FAR and self._close_clause(hit, clauses)):
                 return True
             if last < hit.clause <= last + 2 and not any(
                 self._busy(n, match, alike=True) for n in range(last + 1, hit.clause + 1)
@@ -281,16 +291,3 @@ class Claims:
 
     def _close_clause(self, hit: Hit, clauses: set[int]) -> bool:
         return min(abs(hit.clause - clause) for clause in clauses) <= 2
-
-
-def general_clauses(text: Text) -> set[int]:
-    """Clauses that ask what something does in general, not about oneself: "can handstands cause a stroke?"."""
-    found: set[int] = set()
-    for effect in text.find("asks/effect"):
-        clause = effect.clause
-        first = min(n for n, word in enumerate(text.words) if word.clause == clause)
-        opens = any(hit.first in (first, first + 1) for hit in text.find("asks/general"))
-        mine = any(hit.clause == clause for hit in text.find("asks/me"))
-        if opens and not mine:
-            found.add(clause)
-    return found

@@ -15,6 +15,9 @@ from assistant.words.lexicon import lexicon
 
 _QUIET = ("denied", "what-if", "figure")
 _UNSAID = frozenset(_QUIET)
+_STORY = 2  # sentences between the first and the last word of a sign
+_FELT = 2  # clauses between a part of the body and what is felt there
+_ARTICLES, _OBJECT = ("the", "a", "an", "our", "your", "his", "her", "their"), 3  # words to what was broken
 _DAYS = ("lasting_days", "ago_days")
 
 
@@ -39,7 +42,7 @@ def findings(text: Text, book: Rulebook) -> list[Finding]:
 def _met(text: Text, measured: list[Measured], reach: float, book: Rulebook) -> Iterator[tuple[Sign, Iterable[Match]]]:
     """Signs whose words are met, then, where something was measured, those that only read a number."""
     for card, found in lexicon(book).signs.met(text):
-        yield card, [one for one in found if _negation_leads(one, reach)]
+        yield card, [one for one in found if _negation_leads(one, reach) and _one_story(one, text)]
     if measured:
         for card in book.signs.values():
             if not card.when:
@@ -51,6 +54,28 @@ def _negation_leads(one: Match, reach: float) -> bool:
     """A negation that is part of the sign stands close before what it negates: "is not answering"."""
     negation, able = one.hit("neg"), one.hit("able")
     return negation is None or able is None or 0 < able.first - negation.last <= reach
+
+
+def _one_story(one: Match, text: Text) -> bool:
+    """Whether the words can belong together: within three sentences, and what is felt near the part that feels it."""
+    sentences = {text.words[hit.first].sentence for hit in one.hits}
+    if max(sentences) - min(sentences) > _STORY:
+        return False
+    part, event = one.hit("part"), one.hit("event")
+    if event is not None and part is not None and event.name == "broke" and _breaks_a_thing(event, text):
+        return False
+    if event is not None and part is not None and one.hit("feel") is not None and max(sentences) - min(sentences) > 1:
+        return False
+    felt = [hit for hit in one.hits if hit.family in ("feel", "hurt") and part is not None]
+    return all(abs(hit.clause - part.clause) <= _FELT for hit in felt)
+
+
+def _breaks_a_thing(event: Hit, text: Text) -> bool:
+    """ "my pupil broke the bench": the next word is an article, and no part of the body follows."""
+    after = event.last + 1
+    if after >= len(text.words) or text.words[after].norm not in _ARTICLES or text.words[after].gap:
+        return False
+    return not any(after <= hit.first <= after + _OBJECT for hit in text.find("part"))
 
 
 def _as_match(one: Measured, text: Text) -> Match:

@@ -51,9 +51,8 @@ def numbers_in(text: Text, book: Rulebook) -> list[Number]:
         for n, word in enumerate(text.words)
         if word.norm[0].isdigit() and _DIGITS.fullmatch(word.norm)
     ]
-    found += [
-        Number(worth[hit.name], hit.first, hit.last) for hit in text.find("count") if hit.words.lower() not in "an"
-    ]
+    counts = [hit for hit in text.find("count") if hit.name in worth and hit.words.lower() not in "an"]
+    found += [Number(worth[hit.name], hit.first, hit.last) for hit in counts]
     return _spoken(sorted(found, key=lambda number: number.first), text)
 
 

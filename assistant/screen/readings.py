@@ -15,6 +15,7 @@ from assistant.words import Text
 
 _NEAR = ("glucose_mmol_l", "glucose_mg_dl", "temperature_c", "temperature_f", "eye_pressure_mmhg")
 _QUIET = ("other-person", "what-if")  # such numbers are no reading of the follower
+_TEN = 10
 _PART_OF_NAME = ("condition", "medicine", "amount", "exercise", "vision", "person", "care")  # "type 1", "minus 10"
 
 
@@ -169,6 +170,8 @@ def _is_pain(text: Text, number: Number, end: int, card: Reading) -> bool:
     span = Number(number.value, number.first, end)
     pain = _distance(text, span, [name for name in card.near if name not in ("part", "number/pain-call")], clause=False)
     effort = _distance(text, span, ["number/effort"], clause=False)
+    if number.value == _TEN and not any(text.find(family) for family in ("hurt", "part")):
+        return False  # "10/10, would do it again" is praise
     return effort > 8 or pain <= effort
 
 

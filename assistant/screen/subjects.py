@@ -1,7 +1,8 @@
-"""Words that tell of nobody here: an animal, a figure of a story, something only imagined, a question answered no.
+"""Words that tell of nobody here: an animal, a thing, a figure of a story, something only imagined, a question answered no.
 
-A sign that stands wholly in such words is not claimed of anyone. The range ends where the writer speaks of himself, or of
-another person: "the dog knocked me over and my head hurts" is the writer's head.
+A sign that stands wholly in such words is not claimed of anyone: "the lift died", "the stroke association".
+The range ends where the writer speaks of himself, or of another person: "the dog knocked me over and my head hurts" is
+the writer's head.
 """
 
 from __future__ import annotations
@@ -10,6 +11,10 @@ from collections.abc import Iterator
 
 from assistant.words import Hit, Match, Text
 
+_HOW = ("onset", "side", "when")  # how it is told, not what
+_THEN = ("and", "then", "after", "so", "when", "while", "until", "till", "before")
+_THING = 8  # words of a thing's doing
+_DOINGS = ("onset", "aware", "care", "beat", "speech")
 _CARRIES_ON = ("she", "he", "shes", "hes", "they", "poor")
 _SELF_QUESTIONS = ("do", "did", "have", "had", "am", "was")
 _ASKS_ANY = ("any", "anything", "anyone", "ever")
@@ -27,12 +32,24 @@ class Subjects:
         mine = _positions(text.find("asks/me")) - self._told
         self._people = mine | _positions(text.find("subject/person"))
         self._unreal = {n for start in self._leads() for n in self._range(start)}
-        self._no = set(self._answered_no()) | set(self._none_of_these())
+        self._of_thing = {n for start in self._things() for n in self._thought_of(start)}
+        self._unreal |= self._of_thing
+        self._unreal |= {hit.first - 1 for hit in text.find("subject/institution") if not text.words[hit.first].gap}
+        self._no = set(self._answered_no()) | set(self._none_of_these()) | set(self._not_mine())
         self._imagined = self._in_mind()
 
     def unreal(self, match: Match) -> bool:
-        """Whether an animal or a figure of a story is meant."""
-        return bool(self._unreal) and all(hit.first in self._unreal for hit in match.hits)
+        """Whether an animal, a thing or a figure of a story is meant; what a thing does is no sign of a body beside it."""
+        if any(hit.family in _DOINGS and self._by_thing(hit) for hit in match.hits):
+            return True
+        return bool(self._unreal) and all(hit.first in self._unreal and not self._names_one(hit) for hit in match.hits)
+
+    def _by_thing(self, hit: Hit) -> bool:
+        """Whether a thing did it, and to nobody: not "the bar knocked me out"."""
+        return hit.first in self._of_thing and not self._names_one(hit) and hit.last + 1 not in self._people
+
+    def _names_one(self, hit: Hit) -> bool:
+        return bool(self._people & set(range(hit.first + 1, hit.last + 1)))
 
     def unreal_at(self, first: int) -> bool:
         """Whether word `first` tells of an animal, a story, something imagined or a question answered no."""
@@ -40,7 +57,8 @@ class Subjects:
 
     def answered_no(self, match: Match) -> bool:
         """Whether the sign stands in a question that the writer answers himself: "any tingling? nope"."""
-        return bool(self._no) and all(self.text.words[hit.first].sentence in self._no for hit in match.hits)
+        told = [hit for hit in match.hits if hit.family not in _HOW] or list(match.hits)
+        return bool(self._no) and all(self.text.words[hit.first].sentence in self._no for hit in told)
 
     def imagined(self, match: Match) -> bool:
         """Whether it is only pictured or dreamt: "in my mind i see it tipping onto my head. it hasnt happened"."""
@@ -58,6 +76,25 @@ class Subjects:
             here = self.text.words[hit.first].sentence
             if any(word.norm in ("in", "from") and word.sentence == here for word in before):
                 yield hit.last + 1
+
+    def _things(self) -> Iterator[int]:
+        """Where a thing is what acts or breaks: "my front caster died", "the lift collapsed"."""
+        moves = _positions(self.text.find("exercise")) | _positions(self.text.find("effort"))
+        for hit in self.text.find("subject/thing"):
+            start = self._article(hit)
+            if self._opens(start) and not {hit.first, hit.last, hit.last + 1} & moves:
+                yield start
+
+    def _thought_of(self, start: int) -> Iterator[int]:
+        """The words of a thing: to the end of its clause, or to a comma, a person or a part of the body."""
+        words, parts = self.text.words, _positions(self.text.find("part"))
+        for n in range(start, len(words)):
+            new = words[n].gap or words[n].clause != words[start].clause or words[n].norm in _THEN
+            if n > start and (new or n in parts):
+                return
+            if (n in self._people and n > start + _ADJECTIVES) or n > start + _THING:
+                return
+            yield n
 
     def _article(self, hit: Hit) -> int:
         """The first word of "my diabetic cat": the article before a hit, with at most two words between."""
@@ -111,6 +148,17 @@ class Subjects:
         asked = {words[hit.first].sentence for hit in self.text.find("denies/asked")}
         for hit in self.text.find("denies/none"):
             yield from {words[hit.first].sentence, words[hit.first].sentence - 1} & asked
+
+    def _not_mine(self) -> Iterator[int]:
+        """ "Dizzy spells all day long, none of them mine." and the sentence before "That is the building, not me." """
+        for hit in self.text.find("denies/not-mine"):
+            here = self.text.words[hit.first].sentence
+            yield here
+            if hit.first == 0 or self.text.words[hit.first - 1].gap or hit.first == self._first_of(here):
+                yield here - 1
+
+    def _first_of(self, sentence: int) -> int:
+        return next(n for n, word in enumerate(self.text.words) if word.sentence == sentence)
 
     def _in_mind(self) -> set[int]:
         sentence = [word.sentence for word in self.text.words]

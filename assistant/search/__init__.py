@@ -15,7 +15,6 @@ from assistant.rulebook.cards import Exercise
 from assistant.search.allowed import (
     Standing,
     breaking,
-    breaks,
     broken_by,
     left_of_limits,
     reason_of,
@@ -23,7 +22,7 @@ from assistant.search.allowed import (
 )
 from assistant.search.costs import changed, costs_in_words
 from assistant.search.kit import Kit, Met, kit_of, meets, unmet
-from assistant.search.rank import Around, Near, around, cheapest, load_cost, load_of, side_of, ways_from
+from assistant.search.rank import Near, around, cheapest, load_cost, load_of, side_of
 from assistant.search.wish import Course, course_of
 from assistant.values import Asked, Message, Question, Reason, Refused, Swap
 
@@ -79,7 +78,7 @@ def possible(asked: str, question: Question, message: Message, book: Rulebook) -
     return found | ({asked} if view.course.stays is not None else set())
 
 
-@dataclass(frozen=True)
+@dataclass
 class _View:
     """One asked exercise under all that stands in the way: what around it may be offered, and what it costs."""
 
@@ -89,32 +88,43 @@ class _View:
     course: Course
     book: Rulebook
 
-    @cached_property
-    def around(self) -> Around:
-        return around(self.card, self.book)
+    def __post_init__(self) -> None:
+        self.around = around(self.card, self.book)
+        self.broken = breaking(self.standings, self.book)
+        self.costs = costs = self.book.orders["best"].costs
+        # the least that kit and relief can add: what a coach likes costs less than nothing
+        self.least = sum(min(costs[name], 0.0) for name in ("said_kit", "standin", "household", "relief"))
+        self._lacking: dict[str, list[tuple[str, ...]]] = {}
 
     @cached_property
-    def broken(self) -> frozenset[str]:
-        return breaking(self.standings, self.book)
+    def in_the_way(self) -> frozenset[str]:
+        """The quantities of the limits that the asked exercise breaks."""
+        broken = (s for s in self.standings if self.card.id in breaking([s], self.book))
+        return frozenset(name for standing in broken for limit in standing.restricts for name in limit)
 
     @cached_property
-    def least(self) -> float:
-        """The least that wish, kit and relief can add to a cost: what a coach likes costs less than nothing."""
-        costs = self.book.orders["best"].costs
-        return sum(min(costs[name], 0.0) for name in ("said_kit", "standin", "household", "relief"))
+    def limits(self) -> tuple[Reason, ...]:
+        """The limits in force as reasons."""
+        limits = self.book.limits
+        return tuple(limits[s.id].reason(s.words) for s in self.standings if s.id in limits)
 
     def price(self, near: Near) -> float | None:
         """What `near` costs this follower; None where it may not be offered."""
-        met = meets(near.card, self.kit, self.book) if self._fits(near) else None
-        if met is None:
+        if not self._fits(near) or self.lacking(near):
             return None
-        relief = self.book.orders["best"].costs["relief"] * left_of_limits(near.card, self.standings, self.book)
-        return self._wish_price(near) + _kit_cost(met, self.book) + relief
+        cost = self._wish_price(near) + self.costs["relief"] * left_of_limits(near.card, self.standings, self.book)
+        return cost + self._kit_price(near) if near.card.needs else cost
 
     def price_if_had(self, near: Near) -> float | None:
         """What `near` costs where one thing that nobody spoke of is all it lacks; None where it is not so."""
-        lacking = unmet(near.card, self.kit, self.book) if near.card.needs and self._fits(near) else ()
+        lacking = self.lacking(near) if near.card.needs and self._fits(near) else ()
         return self._wish_price(near) if len(lacking) == 1 and self.kit.missing.isdisjoint(lacking[0]) else None
+
+    def lacking(self, near: Near) -> list[tuple[str, ...]]:
+        """The needs of `near` that are not met."""
+        if near.id not in self._lacking:
+            self._lacking[near.id] = unmet(near.card, self.kit, self.book) if near.card.needs else []
+        return self._lacking[near.id]
 
     def _fits(self, near: Near) -> bool:
         """Whether `near` is allowed and an answer to the wish, whatever kit is there."""
@@ -124,7 +134,7 @@ class _View:
 
     def _wish_price(self, near: Near) -> float:
         """Its own cost, and what it costs that it lies off the load that fits, or on another side than wished."""
-        wish, missed = self.course.wish, self.book.orders["best"].costs["wish_missed"]
+        wish, missed = self.course.wish, self.costs["wish_missed"]
         cost = near.cost + load_cost(wish.load, near.load, self.book)
         if wish.kind == "harder":
             return cost if near.side == "harder" else cost + missed
@@ -133,6 +143,11 @@ class _View:
             return cost if near.side == "easier" else cost + (missed / 4 if lighter else missed)
         return cost + missed / 2 if near.side == "harder" else cost
 
+    def _kit_price(self, near: Near) -> float:
+        met = meets(near.card, self.kit, self.book) or Met()
+        total = self.costs["said_kit"] if met.said else 0.0
+        return total + (self.costs["standin"] if met.standin else self.costs["household"] * met.household)
+
     def why_not(self, near: Near) -> Reason | None:
         """Why `near` may not be offered; None where it may."""
         if near.id in self.broken:
@@ -140,7 +155,7 @@ class _View:
         against = self.course.refuses(near.card, near.side, self.book)
         if against:
             return against
-        lacking = unmet(near.card, self.kit, self.book)
+        lacking = self.lacking(near)
         return _missing_reason(near.card, lacking[0], self.book) if lacking else None
 
 
@@ -164,14 +179,6 @@ def _options(asked: Asked, question: Question, message: Message, book: Rulebook,
     return _as_swaps(asked, view, choice), refused
 
 
-def _kit_cost(met: Met, book: Rulebook) -> float:
-    costs = book.orders["best"].costs
-    total = costs["said_kit"] if met.said else 0.0
-    if met.standin:
-        return total + costs["standin"]
-    return total + costs["household"] * met.household
-
-
 def _missing_reason(card: Exercise, missing: tuple[str, ...], book: Rulebook) -> Reason:
     names = " or ".join(book.equipment[m].name.lower() if m in book.equipment else m for m in missing)
     return card.reason("", book.orders["words"].texts["missing"].format(kit=names))
@@ -182,18 +189,17 @@ def _as_swaps(asked: Asked, view: _View, choice: str | None) -> list[Swap]:
     swaps = [_same(asked, view.card, course, view.book)] if course.stays is not None else []
     most = int(view.book.orders["targets"].costs["most_options"]) + 1
     best = cheapest(nears, view.price, most - len(swaps), view.least)
-    swaps += [_swap(asked, view, other) for other in best]
-    if choice and choice not in (swap.exercise for swap in swaps):
-        swaps += [_swap(asked, view, n.id) for n in nears if n.id == choice and view.price(n) is not None]
+    if choice and choice not in (view.card.id, *(near.id for near in best)):
+        best += [near for near in nears if near.id == choice and view.price(near) is not None]
+    swaps += [_swap(asked, view, near) for near in best]
     if course.stays_second and len(swaps) > 1:
         swaps[0], swaps[1] = swaps[1], swaps[0]
     if choice:
         swaps.sort(key=lambda swap: swap.exercise != choice)
     if swaps and not view.kit.bare:
-        for other in cheapest(nears, view.price_if_had, 1, 0.0):
-            thing = unmet(view.book.exercises[other], view.kit, view.book)[0][0]
-            swaps.append(replace(_swap(asked, view, other), if_you_have=thing))
-    return [replace(swap, recommended=n == 0) for n, swap in enumerate(swaps)]
+        best = cheapest(nears, view.price_if_had, 1, 0.0)
+        swaps += [_swap(asked, view, near, if_you_have=view.lacking(near)[0][0]) for near in best]
+    return [replace(swap, recommended=True) for swap in swaps[:1]] + swaps[1:]
 
 
 def _same(asked: Asked, card: Exercise, course: Course, book: Rulebook) -> Swap:
@@ -205,19 +211,17 @@ def _same(asked: Asked, card: Exercise, course: Course, book: Rulebook) -> Swap:
                 costs=(words["same_move"],), because=because)  # fmt: skip
 
 
-def _swap(asked: Asked, view: _View, other: str) -> Swap:
-    card, book, theirs = view.card, view.book, view.book.exercises[other]
+def _swap(asked: Asked, view: _View, near: Near, if_you_have: str | None = None) -> Swap:
+    card, book, theirs = view.card, view.book, near.card
     met = meets(theirs, view.kit, book) or Met()
-    way = ways_from(card.id, book)[other][1]
     before, after = changed(card, theirs)
-    first = {name for s in view.standings for limit in s.restricts for name in limit if breaks(card, s)}
-    limits = tuple(book.limits[s.id].reason(s.words) for s in view.standings if s.id in book.limits)
     steps = tuple(
         Reason(f"{a} → {b}", data["at"], "", "coach", data["why"] or data["kind"])
-        for a, b in zip(way, way[1:], strict=False)
+        for a, b in zip(near.way, near.way[1:], strict=False)
         for data in (book.graph.edges[a, b],)
     )
     aid = " + ".join(met.things) if met.condition else None
-    return Swap(other, side_of(card.id, other, book), asked.id, asked.item, way=way, before=before, after=after,
-                costs=costs_in_words(card, theirs, first, book), aid=aid, condition=met.condition,
-                because=(*limits, *steps, *met.because, theirs.reason("", theirs.name)))  # fmt: skip
+    return Swap(near.id, near.side, asked.id, asked.item, way=near.way, before=before, after=after,
+                costs=costs_in_words(card, theirs, before, after, view.in_the_way, book), aid=aid,
+                condition=met.condition, if_you_have=if_you_have,
+                because=(*view.limits, *steps, *met.because, theirs.reason("", theirs.name)))  # fmt: skip

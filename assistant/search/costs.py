@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
+
 from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import Exercise
 from assistant.search.rank import muscles, patterns
@@ -9,32 +11,31 @@ from assistant.search.rank import muscles, patterns
 _ROUND_PERCENT = 5  # shown figures are rounded to 5 %: ratings are no measurements
 _ROUND_DEG = 5
 _MOST = 3  # costs worth reading
+Pairs = tuple[tuple[str, float], ...]  # quantity and value
 
 
-def changed(asked: Exercise, card: Exercise) -> tuple[tuple[tuple[str, float], ...], tuple[tuple[str, float], ...]]:
+def changed(asked: Exercise, card: Exercise) -> tuple[Pairs, Pairs]:
     """The demands of both exercises in which they differ, as (before, after)."""
-    names = sorted({n for n in (*asked.asks, *card.asks) if asked.asks.get(n, 0) != card.asks.get(n, 0)})
-    return (
-        tuple((name, asked.asks.get(name, 0.0)) for name in names),
-        tuple((name, card.asks.get(name, 0.0)) for name in names),
-    )
+    ours, theirs = asked.asks, card.asks
+    names = sorted(name for name in ours.keys() | theirs.keys() if ours.get(name, 0) != theirs.get(name, 0))
+    return tuple((name, ours.get(name, 0.0)) for name in names), tuple((name, theirs.get(name, 0.0)) for name in names)
 
 
-def costs_in_words(asked: Exercise, card: Exercise, first: set[str], book: Rulebook) -> tuple[str, ...]:
-    """At most three short phrases; quantities in `first` (those of the stated limits) are named first."""
-    words = book.orders["words"].texts
-    if asked.id == card.id:
+def costs_in_words(
+    asked: Exercise, card: Exercise, before: Pairs, after: Pairs, first: Set[str], book: Rulebook
+) -> tuple[str, ...]:
+    """At most three short phrases on what `changed`; quantities in `first` (those of the limits) are named first."""
+    words, weights = book.orders["words"].texts, book.orders["load"].costs
+    if asked is card:
         return (words["same_move"],)
     said = [_muscle_words(asked, card, book)]
-    before, after = (dict(pairs) for pairs in changed(asked, card))
-    names = sorted(before, key=lambda n: (n not in first, -_weight(n, before[n], after[n], book), n))
-    for name in names:
-        quantity = book.quantities.get(name)
-        if quantity is None or len(said) >= _MOST:
-            continue
-        if name not in first and not _weight(name, before[name], after[name], book):
-            continue
-        said.append(_quantity_words(quantity, before[name], after[name], words))
+    rows = []
+    for (name, was), (_, now) in zip(before, after, strict=True):
+        weight = abs(now - was) * weights.get(name, 0.0)
+        if name in book.quantities and (weight or name in first):
+            rows.append((name not in first, -weight, name, was, now))
+    for _, _, name, was, now in sorted(rows)[: _MOST - 1]:
+        said.append(_quantity_words(book.quantities[name], was, now, words))
     return tuple(said)
 
 
@@ -62,7 +63,3 @@ def _quantity_words(quantity, before: float, after: float, words: dict[str, str]
 
 def _rounded(value: float, step: int) -> int:
     return int(round(value / step) * step)
-
-
-def _weight(name: str, before: float, after: float, book: Rulebook) -> float:
-    return abs(after - before) * book.orders["load"].costs.get(name, 0.0)

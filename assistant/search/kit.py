@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from weakref import WeakKeyDictionary
@@ -54,10 +54,10 @@ def kit_of(question: Question, message: Message, asked: str, book: Rulebook) -> 
     planned: set[str] = set()
     if not bare:
         for needed in _planned_needs(message, asked, book):
-            if not missing & set(needed) and not set(needed) & said:
+            if missing.isdisjoint(needed) and said.isdisjoint(needed):
                 planned.add(needed[0])
-    household = set() if bare else {e.id for e in book.equipment.values() if e.household}
-    return Kit(frozenset(said), frozenset(planned), frozenset(household - missing), frozenset(missing), bare)
+    household = frozenset() if bare else _index(book).household - missing
+    return Kit(frozenset(said), frozenset(planned), household, frozenset(missing), bare)
 
 
 def _taken(question: Question, message: Message, book: Rulebook) -> set[str]:
@@ -67,18 +67,18 @@ def _taken(question: Question, message: Message, book: Rulebook) -> set[str]:
     return {thing for name in ids if name in book.limits for thing in book.limits[name].without}
 
 
-def _planned_needs(message: Message, asked: str, book: Rulebook) -> list[list[str]]:
+def _planned_needs(message: Message, asked: str, book: Rulebook) -> Iterator[tuple[str, ...]]:
     """The needs of the asked exercise and of the day's plan, each as alternatives in the card's order."""
+    needs = _index(book).needs
     ids = [asked] + ([item.exercise for item in message.plan.items] if message.plan else [])
-    cards = [book.exercises[i] for i in dict.fromkeys(ids) if i in book.exercises]
-    return [line.split(" or ") for card in cards for line in card.needs]
+    return (needed for id_ in dict.fromkeys(ids) for needed in needs.get(id_, ()))
 
 
 def meets(card: Exercise, kit: Kit, book: Rulebook) -> Met | None:
     """How `kit` meets the needs of `card`, or None; the safest way is taken: said, planned, household, stand-in."""
-    parts, index = [], _index(book)
-    for options in index.needs[card.id]:
-        part = _met_line(options, card.id, kit, index)
+    parts, index, id_ = [], _index(book), card.id
+    for options in index.needs[id_]:
+        part = _met_line(options, id_, kit, index)
         if part is None:
             return None
         parts.append(part)
@@ -96,8 +96,8 @@ def meets(card: Exercise, kit: Kit, book: Rulebook) -> Met | None:
 
 def unmet(card: Exercise, kit: Kit, book: Rulebook) -> list[tuple[str, ...]]:
     """The needs of `card` that are not met, each as its alternatives."""
-    index = _index(book)
-    return [options for options in index.needs[card.id] if _met_line(options, card.id, kit, index) is None]
+    index, id_ = _index(book), card.id
+    return [options for options in index.needs[id_] if _met_line(options, id_, kit, index) is None]
 
 
 def _met_line(options: tuple[str, ...], exercise: str, kit: Kit, index: _Index) -> Met | None:
@@ -107,10 +107,12 @@ def _met_line(options: tuple[str, ...], exercise: str, kit: Kit, index: _Index) 
 
 
 def _met_by_kit(options: tuple[str, ...], kit: Kit, index: _Index) -> Met | None:
-    things = [thing for option in options for thing in index.serving[option] if thing not in kit.missing]
+    things = index.things[options]
+    if kit.there.isdisjoint(things):
+        return None
     for pool, said, household in ((kit.said, True, False), (kit.planned, False, False), (kit.household, False, True)):
         for thing in things:
-            if thing in pool:
+            if thing in pool and thing not in kit.missing:
                 because = index.reasons.get(thing)
                 condition = because.says if household and because else None
                 return Met((thing,), None, said, household, condition, (because,) if because else ())
@@ -129,28 +131,37 @@ def _met_by_standin(options: tuple[str, ...], exercise: str, kit: Kit, index: _I
 
 @dataclass(frozen=True)
 class _Index:
-    """The needs of every exercise, what serves as what, the stand-ins of an exercise, the reason a thing gives."""
+    """The needs of every exercise, what would do for a need, the stand-ins of an exercise, the reason a thing gives."""
 
     needs: Mapping[str, tuple[tuple[str, ...], ...]]
-    serving: Mapping[str, tuple[str, ...]]  # the thing itself first
+    things: Mapping[tuple[str, ...], tuple[str, ...]]  # each thing named, and after it what serves as it
     standins: Mapping[str, tuple[Standin, ...]]
     reasons: Mapping[str, Reason]
+    household: frozenset[str]
 
 
 _INDEXES: WeakKeyDictionary[Rulebook, _Index] = WeakKeyDictionary()
 
 
 def _index(book: Rulebook) -> _Index:
-    if book not in _INDEXES:
-        needs = {card.id: tuple(tuple(line.split(" or ")) for line in card.needs) for card in book.exercises.values()}
-        serving = {option: (option,) for lines in needs.values() for options in lines for option in options}
-        for card in book.equipment.values():
-            for kind in card.serves_as:
-                serving[kind] = (*serving.get(kind, (kind,)), card.id)
-        standins: dict[str, tuple[Standin, ...]] = {}
-        for standin in book.standins.values():
-            for exercise in standin.only_for:
-                standins[exercise] = (*standins.get(exercise, ()), standin)
-        reasons = {card.id: card.reason(card.id, card.condition) for card in book.equipment.values()}
-        _INDEXES[book] = _Index(needs, serving, standins, reasons)
-    return _INDEXES[book]
+    found = _INDEXES.get(book)
+    if found is None:
+        found = _INDEXES[book] = _indexed(book)
+    return found
+
+
+def _indexed(book: Rulebook) -> _Index:
+    needs = {card.id: tuple(tuple(line.split(" or ")) for line in card.needs) for card in book.exercises.values()}
+    serving: dict[str, list[str]] = {}
+    for card in book.equipment.values():
+        for kind in card.serves_as:
+            serving.setdefault(kind, []).append(card.id)
+    lines = {options for lines in needs.values() for options in lines}
+    things = {line: tuple(t for option in line for t in (option, *serving.get(option, ()))) for line in lines}
+    standins: dict[str, tuple[Standin, ...]] = {}
+    for standin in book.standins.values():
+        for exercise in standin.only_for:
+            standins[exercise] = (*standins.get(exercise, ()), standin)
+    reasons = {card.id: card.reason(card.id, card.condition) for card in book.equipment.values()}
+    household = frozenset(card.id for card in book.equipment.values() if card.household)
+    return _Index(needs, things, standins, reasons, household)

@@ -6,15 +6,14 @@ from bisect import insort
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from heapq import heappop, heappush
 from weakref import WeakKeyDictionary
-
-import networkx as nx
 
 from assistant.rulebook import Rulebook
 from assistant.rulebook.cards import Exercise
 
 _PLACES = 6  # costs alike to so many places are tied: figures added up in another order never decide
-_STEPS: WeakKeyDictionary[Rulebook, dict[str, dict[str, tuple[float, tuple[str, ...]]]]] = WeakKeyDictionary()
+_NOT_NAMED = 3  # the place of a step that only the other card names
 
 
 @dataclass(frozen=True)
@@ -43,29 +42,41 @@ def load_of(card: Exercise, book: Rulebook) -> float:
     return known[card.id]
 
 
-def ways_from(asked: str, book: Rulebook) -> dict[str, tuple[float, tuple[str, ...]]]:
-    """Every exercise that can be reached from `asked`: the cost of the way and the way itself."""
-    known = _STEPS.setdefault(book, {})
-    if asked not in known:
-        costs = book.orders["best"].costs
-        order = _edge_order(book)
-
-        def weight(a: str, b: str, data: dict) -> float:
-            up = costs["step_up"] if data["kind"] == "harder" else 0.0
-            return costs["step"] + up + costs["edge_order"] * order.get((a, b), 3)
-
-        length, way = nx.single_source_dijkstra(book.graph, asked, weight=weight)
-        known[asked] = {node: (round(length[node], _PLACES), tuple(way[node])) for node in length}
-    return known[asked]
+Steps = dict[str, list[tuple[str, float]]]  # from each exercise: the next one, and what the step costs
+Ways = dict[str, tuple[float, tuple[str, ...]]]
+_STEPS: WeakKeyDictionary[Rulebook, Steps] = WeakKeyDictionary()
 
 
-def _edge_order(book: Rulebook) -> dict[tuple[str, str], int]:
-    order: dict[tuple[str, str], int] = {}
-    for card in book.exercises.values():
-        for edges in (card.easier, card.swap):
-            for n, other in enumerate(edges):
-                order[card.id, other] = n
-    return order
+def ways_from(asked: str, book: Rulebook) -> Ways:
+    """Every exercise that can be reached from `asked`: the cost of the cheapest way, of ties the shorter, and the way."""
+    if book not in _STEPS:
+        _STEPS[book] = _steps(book)
+    steps, found, queue = _STEPS[book], {}, [(0.0, 1, (asked,))]
+    while queue:
+        cost, length, way = heappop(queue)
+        if way[-1] in found:
+            continue
+        found[way[-1]] = (cost, way)
+        for other, more in steps[way[-1]]:
+            if other not in found:
+                heappush(queue, (round(cost + more, _PLACES), length + 1, (*way, other)))
+    return found
+
+
+def _steps(book: Rulebook) -> Steps:
+    costs = book.orders["best"].costs
+    places = {
+        (card.id, other): place
+        for card in book.exercises.values()
+        for edges in (card.easier, card.swap)
+        for place, other in enumerate(edges)
+    }
+    steps: Steps = {id_: [] for id_ in book.exercises}
+    for here, there, kind in book.graph.edges(data="kind"):
+        up = costs["step_up"] if kind == "harder" else 0.0
+        place = places.get((here, there), _NOT_NAMED)
+        steps[here].append((there, costs["step"] + up + costs["edge_order"] * place))
+    return steps
 
 
 def patterns(card: Exercise, book: Rulebook) -> list[str]:
@@ -115,6 +126,7 @@ class Near:
     card: Exercise
     side: str
     load: float
+    way: tuple[str, ...]
     way_cost: float
     cost: float
 
@@ -151,14 +163,15 @@ def _around(card: Exercise, book: Rulebook) -> Iterator[Near]:
     for other, theirs in book.exercises.items():
         if other == card.id or other not in ways:
             continue
+        way_cost, way = ways[other]
         if "stretch" in ours and not regions & _regions(theirs, book):
             continue  # two stretches stand in for each other only for the same region
-        if not ours & set(patterns(theirs, book)) and len(ways[other][1]) - 1 > reach:
+        if len(way) - 1 > reach and ours.isdisjoint(patterns(theirs, book)):
             continue
-        cost = ways[other][0] + purpose_cost(card, theirs, book) + likings[other]
+        cost = way_cost + purpose_cost(card, theirs, book) + likings[other]
         cost += costs["seated_version"] * (theirs.position == "seated" and card.position != "seated")
         cost += costs["one_handed"] * (0 < theirs.asks.get("hands_used", 0) < card.asks.get("hands_used", 0))
-        yield Near(other, theirs, side_of(card.id, other, book), load_of(theirs, book), ways[other][0], cost)
+        yield Near(other, theirs, side_of(card.id, other, book), load_of(theirs, book), way, way_cost, cost)
 
 
 def _regions(card: Exercise, book: Rulebook) -> set[str]:
@@ -166,19 +179,19 @@ def _regions(card: Exercise, book: Rulebook) -> set[str]:
     return muscles(card, book) | set(patterns(card, book)) - {"stretch"}
 
 
-def cheapest(nears: Iterable[Near], price: Callable[[Near], float | None], many: int, least: float) -> list[str]:
-    """The ids of the `many` best, ties by id; `nears` come cheapest first, so that what cannot win is never looked at.
+def cheapest(nears: Iterable[Near], price: Callable[[Near], float | None], many: int, least: float) -> list[Near]:
+    """The `many` best, ties by id; `nears` come cheapest first, so that what cannot win is never looked at.
 
     `price` = what one costs this follower (None = not for him): its own cost and at least `least` more."""
-    kept: list[tuple[float, str]] = []
+    kept: list[tuple[float, str, Near]] = []
     for near in nears:
         if len(kept) == many and round(near.cost + least, _PLACES) > kept[-1][0]:
             break
         cost = price(near)
         if cost is not None:
-            insort(kept, (round(cost, _PLACES), near.id))
+            insort(kept, (round(cost, _PLACES), near.id, near))
             del kept[many:]
-    return [other for _, other in kept]
+    return [near for _, _, near in kept]
 
 
 def load_cost(target: float, load: float, book: Rulebook) -> float:

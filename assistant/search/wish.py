@@ -37,11 +37,10 @@ class Course:
 
     def refuses(self, card: Exercise, side: str, book: Rulebook) -> Reason | None:
         """Why an allowed exercise on that `side` of the ladder is still no answer to this wish, or None."""
-        words = book.orders["words"].texts
         if self.no_harder and side == "harder":
-            return card.reason("", words["too_hard"])
+            return card.reason("", book.orders["words"].texts["too_hard"])
         if self.wait and card.asks.get("straight_arm_load", 0) >= book.orders["targets"].costs["straight_arm_wait"]:
-            return card.reason("", words["waits"])
+            return card.reason("", book.orders["words"].texts["waits"])
         if not self.easing:
             return None
         demands = dict(self.asked_demands)

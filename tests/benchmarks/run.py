@@ -13,7 +13,9 @@ import tries
 
 def main(arguments: list[str]) -> int:
     """Prints every figure; with --strict exit status 1 when a target is missed."""
-    figures = [figure for part in (demands, tries, searching, starts, posts) for figure in part.measure("--quick" in arguments)]
+    figures = [
+        figure for part in (demands, tries, searching, starts, posts) for figure in part.measure("--quick" in arguments)
+    ]
     print(*figures, sep="\n")
     missed = sum(not figure.met for figure in figures)
     print(f"{len(figures) - missed} of {len(figures)} within their targets")
