@@ -1,7 +1,7 @@
 """The screen on the project's own labelled lines: what it must never miss, what it must leave alone.
 
-The lines of safety_examples.jsonl, the screen_fresh and the screen_written files have been seen while the cards were
-written: these figures say that nothing was lost, not how well unseen messages fare (the first-sight figures stand in
+The lines of safety_examples.jsonl, the screen_fresh, screen_written and screen_round files have been seen while the
+cards were written: these figures say that nothing was lost, not how well unseen messages fare (the first-sight figures stand in
 data/README.md).
 """
 
@@ -17,7 +17,9 @@ from assistant.words import prepare
 
 DATA = Path(__file__).parent / "data"
 TIER = {"E": "emergency", "D": "clinician", "C": "coach", "N": "clear"}
-FRESH = sorted([*DATA.glob("screen_fresh_*.jsonl"), *DATA.glob("screen_written_*.jsonl")])
+FRESH = sorted(
+    [*DATA.glob("screen_fresh_*.jsonl"), *DATA.glob("screen_written_*.jsonl"), *DATA.glob("screen_round_*.jsonl")]
+)
 
 
 @pytest.fixture(scope="module")

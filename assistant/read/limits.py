@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from assistant.read.bounds import belongs_together, scattered
 from assistant.read.carried import Settled, carried, carried_denials, later_thought, withdrawn
 from assistant.read.counted import counted
-from assistant.read.standing import answered_no, called, ended, supposed
+from assistant.read.standing import answered_no, called, ended, supposed, unsaid
 from assistant.rulebook import Rulebook
 from assistant.rulebook import cards as c
 from assistant.values import Denied, Limit
@@ -53,6 +53,7 @@ class _Reading:
 
 
 _OUTSIDE = ("space", "noise", "time", "equipment")
+_SUPPOSED = (*_OUTSIDE, "skin")  # of a joint "if my wrists hurt, what would you do" is asked out of need
 _DENIABLE = (
     "pain",
     "mobility",
@@ -110,8 +111,10 @@ def _readings(card: c.Limit, found: list[Match], text: Text) -> list[_Reading]:
             scopes |= {"denied"}
         if "over" in scopes and ended(met, text):
             scopes |= {"ended"}
-        if card.kind in _OUTSIDE and supposed(met, text) or called(met, "your", text):
+        if card.kind in _SUPPOSED and supposed(met, text) or called(met, "your", text):
             scopes |= {"what-if"}
+        if "what-if" in scopes and _deniable(card) and unsaid(met, text, _PLACES):
+            scopes = frozenset({"denied"})
         result.append(_Reading(card, met, weight, scopes))
     return result
 

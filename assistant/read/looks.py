@@ -114,6 +114,8 @@ def told(text: Text, pool: Sequence[PlanItem], book: Rulebook) -> list[Described
 
 def _passages(text: Text) -> list[tuple[int, int]]:
     """Every sentence, and every two that follow one another."""
+    if not text.words:
+        return []
     starts = [n for n, w in enumerate(text.words) if n == 0 or w.sentence != text.words[n - 1].sentence]
     ends = [*(n - 1 for n in starts[1:]), len(text.words) - 1]
     return [*zip(starts, ends, strict=True), *zip(starts, ends[1:], strict=False)]

@@ -73,6 +73,8 @@ def _withdrawn(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
         return True
     for cue in text.find("correct/word"):
         before = [h for h in hits if h.last < cue.first]
+        if before and hit is before[-1] and _taken_back(hit, cue.first, hits, text):
+            return True
         after = [h for h in hits if h.first > cue.last and h.first - cue.last <= _NEAR]
         opening = (
             min(c.first for c in text.find("correct/word") if before and c.first > before[-1].last) if before else 0
@@ -85,6 +87,18 @@ def _withdrawn(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:
         elif len(before) > 1 and before[-1].first - before[-2].last <= _BESIDE and hit is before[-2]:
             return True
     return False
+
+
+def _taken_back(hit: NameHit, at: int, hits: Sequence[NameHit], text: Text) -> bool:
+    """Whether a sentence that opens with a correction takes back the last name of the one before, and another name comes
+    soon after: "... split squats. Scratch that, wrong page. It's the step-ups"."""
+    words = text.words
+    opens = words[at].sentence != words[at - 1].sentence or (at > 1 and words[at - 2].sentence != words[at].sentence)
+    if not opens or words[at].sentence - words[hit.last].sentence != 1:
+        return False
+    return any(
+        0 <= words[h.first].sentence - words[at].sentence <= 1 and h.ids != hit.ids for h in hits if h.first > at
+    )
 
 
 def _again(hit: NameHit, hits: Sequence[NameHit], text: Text) -> bool:

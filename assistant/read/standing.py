@@ -30,7 +30,17 @@ def ended(met: Match, text: Text) -> bool:
     """Whether what is over ended lately, by a "no longer" or "is gone", and does not only lie in the past."""
     first, last = min(hit.first for hit in met.hits), max(hit.last for hit in met.hits)
     near = [cue for cue in text.cues if cue.card.means == "over" and first - _REACH <= cue.first <= last + _REACH]
-    return bool(near) and all(cue.card.id != _PAST for cue in near)
+    clauses = {hit.clause for hit in met.hits}
+    # of "last year, and I don't get dizzy no more" the cue in the clause itself counts
+    beside = [cue for cue in near if text.words[cue.first].clause in clauses]
+    return bool(near) and all(cue.card.id != _PAST for cue in beside or near)
+
+
+def unsaid(met: Match, text: Text, places: tuple[str, ...]) -> bool:
+    """Whether the state is denied of now, later in the message ("if they got sweaty ...; they're not sweaty now")."""
+    last = max(hit.last for hit in met.hits)
+    states = {hit.cls for hit in met.hits if hit.family not in places}
+    return any(hit.first > last and "denied" in hit.scopes for cls in states for hit in text.find(cls))
 
 
 def supposed(met: Match, text: Text) -> bool:

@@ -36,7 +36,8 @@ def wants(text: Text, book: Rulebook, facts: Facts, scene: Scene) -> tuple[tuple
     met = [(card, found[0]) for card, found in lexicon(book).wants.met(text, facts)]
     asks = sorted((m for m in met if m[0].id not in _QUIET), key=lambda m: (-m[0].weight, m[1].start))
     if text.find("report-only") and "?" not in text.raw:
-        return ("feedback",), tuple(card.reason(found.words) for card, found in met)
+        told = scene.exercises or scene.limits or scene.lacks or text.find("report") or text.find("report-what")
+        return ("feedback" if told else "other",), tuple(card.reason(found.words) for card, found in met)
     if scene.exercises > 1 and text.find("which") and text.find("degree"):
         hits = (text.find("which")[0], text.find("degree")[0])
         return ("why",), tuple(book.wordclasses[hit.cls].reason(hit.words, hit.name) for hit in hits)

@@ -16,6 +16,8 @@ from assistant.words import Hit, Text
 
 _TENS = range(20, 100, 10)
 _DIGITS = re.compile(r"\d+(?:[.,]\d+)?")
+_SHORT_YEAR = re.compile(r"[3-9]\d")
+_APOSTROPHES = ("'", "\u2019", "\u2018")
 
 
 @dataclass(frozen=True)
@@ -94,7 +96,7 @@ def _lengths(text: Text, book: Rulebook) -> Iterator[Time]:
     for unit in text.find("span"):
         if unit.first in points:
             continue
-        before = _number_before(unit, counts, digits, book)
+        before = _and_a_half(unit, counts, digits, text) or _number_before(unit, counts, digits, book)
         if before is None:
             before = _bare(unit, text, times["some"])
         if before is None:
@@ -116,6 +118,18 @@ def _number_before(unit: Hit, counts: dict[int, Hit], digits: dict[int, Number],
             half = counts.get(hit.first - 1)
             return (worth[half.name], half.first) if half and half.name == "half" else (worth[hit.name], hit.first)
     return None
+
+
+def _and_a_half(unit: Hit, counts: dict[int, Hit], digits: dict[int, Number], text: Text) -> tuple[float, int] | None:
+    """ "three and a half weeks" is 3.5 of the unit, not half of one."""
+    half = counts.get(unit.first - 1)
+    if half is None or half.name != "half":
+        return None
+    n = half.first - 1
+    while n > 0 and text.words[n].norm in ("and", "a"):
+        n -= 1
+    whole = digits.get(n) if n < half.first - 1 else None
+    return (whole.value + 0.5, whole.first) if whole else None
 
 
 def _bare(unit: Hit, text: Text, some: float):
@@ -155,9 +169,17 @@ def _years(text: Text, book: Rulebook) -> Iterator[Time]:
     counted = {hit.first for hit in text.find("number/counted")}
     for number in numbers_in(text, book):
         year = times["oldest_year"] <= number.value <= times["old_until_year"] and number.value == int(number.value)
+        year = year or _short_year(text, number)
         age = number.first - 1 in at and number.value <= times["child_at_years"] and number.last + 1 not in counted
         if year or (age and _of_youth(text, number) and not _scaled(text, number)):
             yield Time("ago", old, number.first, number.last)
+
+
+def _short_year(text: Text, number: Number) -> bool:
+    """ "in '98": a year of the last century, written with an apostrophe for the century."""
+    start, digits = text.words[number.first].start, text.words[number.first].norm
+    led = text.raw[start : start + 1] in _APOSTROPHES or text.raw[max(0, start - 1) : start] in _APOSTROPHES
+    return led and bool(_SHORT_YEAR.fullmatch(digits))
 
 
 def _of_youth(text: Text, number: Number) -> bool:

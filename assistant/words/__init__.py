@@ -20,7 +20,17 @@ from assistant.words.tokens import Word, fold, split, split_phrase, stem
 __all__ = ["Hit", "Match", "Text", "Word", "fold", "match", "prepare", "split_phrase", "stem"]
 
 
-_MEANS_NEGATION = ("part", "thing", "phrase", "exercise", "sensation", "lack", "amount", "denies", "unfelt")  # "no pain" is no sign
+_MEANS_NEGATION = (
+    "part",
+    "thing",
+    "phrase",
+    "exercise",
+    "sensation",
+    "lack",
+    "amount",
+    "denies",
+    "unfelt",
+)  # "no pain" is no sign
 
 
 @dataclass(frozen=True, slots=True)
