@@ -20,17 +20,10 @@ from assistant.words.tokens import Word, fold, split, split_phrase, stem
 __all__ = ["Hit", "Match", "Text", "Word", "fold", "match", "prepare", "split_phrase", "stem"]
 
 
+# "no pain" is no sign: a negation before these is no part of one
 _MEANS_NEGATION = (
-    "part",
-    "thing",
-    "phrase",
-    "exercise",
-    "sensation",
-    "lack",
-    "amount",
-    "denies",
-    "unfelt",
-)  # "no pain" is no sign
+    "part", "thing", "phrase", "exercise", "sensation", "lack", "amount", "denies", "unfelt",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
