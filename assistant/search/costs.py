@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Set
 
+from assistant.body import Demand
 from assistant.rulebook import Rulebook
-from assistant.rulebook.cards import Exercise
+from assistant.rulebook.cards import Exercise, Quantity
 from assistant.search.rank import muscles, patterns
 
-_ROUND_PERCENT = 5  # shown figures are rounded to 5 %: ratings are no measurements
-_ROUND_DEG = 5
+_ROUND = 5  # shown figures are rounded to 5 % and 5 degrees, always with a range: they are no measurements
 _MOST = 3  # costs worth reading
 Pairs = tuple[tuple[str, float], ...]  # quantity and value
 
@@ -33,9 +33,10 @@ def costs_in_words(
     for (name, was), (_, now) in zip(before, after, strict=True):
         weight = abs(now - was) * weights.get(name, 0.0)
         if name in book.quantities and (weight or name in first):
-            rows.append((name not in first, -weight, name, was, now))
-    for _, _, name, was, now in sorted(rows)[: _MOST - 1]:
-        said.append(_quantity_words(book.quantities[name], was, now, words))
+            size = abs(now - was) / max(now, was) if name in first else weight
+            rows.append((name not in first, -size, name))
+    for _, _, name in sorted(rows)[: _MOST - 1]:
+        said.append(_quantity_words(book.quantities[name], asked.demand.get(name), card.demand.get(name), words))
     return tuple(said)
 
 
@@ -50,16 +51,20 @@ def _muscle_words(asked: Exercise, card: Exercise, book: Rulebook) -> str:
     return book.purposes[shared[0]].says if shared else words["other_muscles"]
 
 
-def _quantity_words(quantity, before: float, after: float, words: dict[str, str]) -> str:
-    phrase = quantity.more if after > before else quantity.less
-    if quantity.shown_as == "percent" and before and after:
-        a, b = (_rounded(value * 100, _ROUND_PERCENT) for value in (before, after))
-        return words["percent"].format(quantity=phrase, before=a, after=b) if a != b else phrase
-    if quantity.shown_as == "degrees" and before and after:
-        a, b = (_rounded(value, _ROUND_DEG) for value in (before, after))
-        return words["degrees"].format(quantity=phrase, before=a, after=b) if a != b else phrase
-    return phrase
+def _quantity_words(quantity: Quantity, before: Demand | None, after: Demand | None, words: dict[str, str]) -> str:
+    """More or less of a quantity; where both ask for some, with both bands in figures rounded to 5."""
+    now, was = after.value if after else 0.0, before.value if before else 0.0
+    phrase = quantity.more if now > was else quantity.less
+    factor = {"percent": 100, "degrees": 1}.get(quantity.shown_as)
+    if not factor or not now or not was:
+        return phrase
+    spans = {"before": _span(before, factor), "after": _span(after, factor)}
+    return words[quantity.shown_as].format(quantity=phrase, **spans) if spans["before"] != spans["after"] else phrase
 
 
-def _rounded(value: float, step: int) -> int:
-    return int(round(value / step) * step)
+def _span(one: Demand, factor: int) -> str:
+    """The band of a demand rounded to 5; a figure without a band is good for 5 either way."""
+    low, high = (int(round(value * factor / _ROUND) * _ROUND) for value in (one.low, one.high))
+    if low == high:
+        low, high = max(low - _ROUND, 0), high + _ROUND
+    return f"{low}–{high}"
