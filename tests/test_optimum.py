@@ -3,6 +3,7 @@
 Both are asked the same random questions. They have to agree on everything that may be offered, and on the best of it.
 """
 
+import os
 from collections import Counter
 
 import pytest
@@ -14,7 +15,7 @@ from tests.optimum.facts import TIE, whole
 from tests.optimum.questions import questions
 from tests.optimum.solver import Optimum, solve
 
-QUICK, LONG = 200, 10_000
+QUICK, LONG = 100, int(os.environ.get("OPTIMUM_QUESTIONS", 1_000))  # 10_000 takes a quarter of an hour
 
 
 @pytest.fixture(scope="module")
@@ -49,14 +50,14 @@ def compared(book: Rulebook, many: int, seed: int) -> Counter[str]:
     return seen
 
 
-def test_search_and_an_independent_solver_choose_alike_in_200_random_questions(book):
+def test_search_and_an_independent_solver_choose_alike_in_random_questions(book):
     seen = compared(book, QUICK, seed=5)
     assert seen["tied within rounding"] <= QUICK // 100
-    assert min(seen["stays"], seen["swapped"], seen["nothing"]) >= 10  # the questions reach every kind of answer
+    assert min(seen["stays"], seen["swapped"], seen["nothing"]) >= 5  # the questions reach every kind of answer
 
 
 @pytest.mark.long
-def test_search_and_an_independent_solver_choose_alike_in_10000_random_questions(book):
+def test_search_and_an_independent_solver_choose_alike_in_many_random_questions(book):
     assert compared(book, LONG, seed=2026)["tied within rounding"] <= LONG // 1000
 
 

@@ -52,7 +52,7 @@ def ladder(family: str, book: Rulebook, here: str = "") -> Ladder:
     >>> from assistant.rulebook import load
     >>> found = ladder("jumps", load())
     >>> [len(layer) for layer in found.layers], len(found.apart)
-    ([1, 2, 2], 1)
+    ([1, 2, 3], 0)
     """
     if family not in book.families:
         raise NotFound("The book has no family of that id. Choose one from the book.")

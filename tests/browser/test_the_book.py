@@ -8,7 +8,7 @@ from tests.browser.test_the_look import RULES, SMALL
 from tests.browser.test_the_whole_path import QUESTION, ask
 
 PAGES = ("/book", "/book?q=push", "/book/exercise/two-chair-row", "/book/exercise/bent-knee-inverted-row",
-         "/book/family/vertical-pull?here=chin-up", "/book/family/stretches", "/book/gaps",
+         "/book/family/vertical-pull?here=chin-up", "/book/family/stretches", pytest.param("/book/gaps", marks=pytest.mark.long),
          "/book/gaps/squat-and-lunge/seated-only")  # fmt: skip
 
 
