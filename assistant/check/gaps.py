@@ -3,7 +3,8 @@
 A question is `answered` where search may offer something, `in words` where only a noanswer card speaks (nothing honest
 trains this here, or a professional comes first), else it is a `gap`, listed with what came nearest and why it is out.
 A pair is looked at through its two single limits: what may be offered under both is what may be offered under each. Only
-kit can make that wrong (two things may be missing that stand in for each other), so such pairs are searched themselves.
+kit can make that wrong (two things may be missing that stand in for each other), so such pairs are searched themselves,
+and so is every pair for which nothing is left.
 """
 
 from __future__ import annotations
@@ -113,7 +114,7 @@ class Row:
         alone = [limit for limit, options in self.offered.items() if options]
         for one, other in combinations(alone, 2):
             options = self.offered[one] & self.offered[other]
-            if options and self._takes_kit(one) and self._takes_kit(other):
+            if not options or (self._takes_kit(one) and self._takes_kit(other)):
                 options = possible(self.card.id, *self._asked((one, other)), self.book)
             yield self._cell((one, other), bool(options))
 
